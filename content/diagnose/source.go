@@ -1,0 +1,107 @@
+package diagnose
+
+import (
+	"bytes"
+	"unicode/utf8"
+)
+
+// Source is one file of a bank: its slash-separated path inside the bank and
+// its bytes as read.
+type Source struct {
+	Name   string
+	Data   []byte
+	starts []int // byte offset at which each line begins
+}
+
+// NewSource keeps data (which must not change afterwards) and finds its lines.
+// Lines end at \n; a \r before it is no part of the line.
+func NewSource(name string, data []byte) *Source {
+	s := &Source{Name: name, Data: data, starts: []int{0}}
+	for at := 0; ; {
+		i := bytes.IndexByte(data[at:], '\n')
+		if i < 0 {
+			return s
+		}
+		at += i + 1
+		s.starts = append(s.starts, at)
+	}
+}
+
+// Lines returns how many lines the file has; an empty file has one.
+func (s *Source) Lines() int { return len(s.starts) }
+
+// Line returns line n (from 1) without its line end, or "" outside the file.
+func (s *Source) Line(n int) string {
+	if n < 1 || n > len(s.starts) {
+		return ""
+	}
+	end := len(s.Data)
+	if n < len(s.starts) {
+		end = s.starts[n] - 1
+	}
+	return string(bytes.TrimSuffix(s.Data[s.starts[n-1]:end], []byte("\r")))
+}
+
+// Offset returns the byte offset of a line and column (both from 1, the
+// column in characters), held inside the file.
+func (s *Source) Offset(line, column int) int {
+	line = min(max(line, 1), len(s.starts))
+	at := s.starts[line-1]
+	for ; column > 1 && at < len(s.Data) && s.Data[at] != '\n'; column-- {
+		_, size := utf8.DecodeRune(s.Data[at:])
+		at += size
+	}
+	return at
+}
+
+// SpanAt returns the span of length bytes from a byte offset, cut at the end
+// of its first line.
+func (s *Source) SpanAt(offset, length int) Span {
+	offset = min(max(offset, 0), len(s.Data))
+	line := s.lineOf(offset)
+	start := s.starts[line-1]
+	text := s.Line(line)
+	from := min(offset-start, len(text))
+	to := min(from+max(length, 0), len(text))
+	return Span{
+		Source: s, Line: line,
+		Column: utf8.RuneCountInString(text[:from]) + 1,
+		Length: utf8.RuneCountInString(text[from:to]),
+	}
+}
+
+func (s *Source) lineOf(offset int) int {
+	low, high := 0, len(s.starts)
+	for high-low > 1 {
+		mid := (low + high) / 2
+		if s.starts[mid] <= offset {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low + 1
+}
+
+// Span returns a place in the file; line and column count from 1, length
+// counts characters.
+func (s *Source) Span(line, column, length int) Span {
+	return Span{Source: s, Line: line, Column: column, Length: length}
+}
+
+// Span is a place in a file: a stretch of Length characters on one line. The
+// zero Span belongs to no file and is printed without a place.
+type Span struct {
+	Source *Source
+	Line   int
+	Column int
+	Length int
+}
+
+// File returns the path of the span's file inside the bank, or "".
+func (p Span) File() string {
+	if p.Source == nil {
+		return ""
+	}
+	return p.Source.Name
+}

@@ -1,0 +1,62 @@
+package diagnose
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// WriteText prints every diagnostic in compiler style: place, severity, words
+// and suggestion, then the line itself with a marker below it.
+func (ds Diagnostics) WriteText(w io.Writer) error {
+	out := bufio.NewWriter(w)
+	for _, d := range ds {
+		d.writeText(out)
+	}
+	return out.Flush()
+}
+
+func (d *Diagnostic) writeText(w *bufio.Writer) {
+	fmt.Fprintf(w, "%s%s: %s", d.Span.prefix(), d.Severity, d.Message)
+	if d.Suggestion != "" {
+		fmt.Fprintf(w, "; did you mean %q?", d.Suggestion)
+	}
+	fmt.Fprintf(w, " [%s]\n", d.Code)
+	d.Span.writeExcerpt(w)
+	for _, r := range d.Related {
+		fmt.Fprintf(w, "%snote: %s\n", r.Span.prefix(), r.Message)
+		r.Span.writeExcerpt(w)
+	}
+}
+
+func (p Span) prefix() string {
+	switch {
+	case p.Source == nil:
+		return ""
+	case p.Line == 0:
+		return p.Source.Name + ": "
+	}
+	return fmt.Sprintf("%s:%d:%d: ", p.Source.Name, p.Line, p.Column)
+}
+
+// excerptWidth is the most characters of a source line that are printed.
+const excerptWidth = 96
+
+func (p Span) writeExcerpt(w *bufio.Writer) {
+	if p.Source == nil || p.Line == 0 {
+		return
+	}
+	line := []rune(strings.ReplaceAll(p.Source.Line(p.Line), "\t", " "))
+	column, length := p.Column, p.Length
+	if column > excerptWidth*3/4 {
+		cut := column - excerptWidth/2
+		line = append([]rune("…"), line[min(cut, len(line)):]...)
+		column -= cut - 1
+	}
+	if len(line) > excerptWidth {
+		line = append(line[:excerptWidth:excerptWidth], '…')
+	}
+	length = max(1, min(length, len(line)-column+1))
+	fmt.Fprintf(w, "    %s\n    %s%s\n", string(line), strings.Repeat(" ", max(0, column-1)), strings.Repeat("^", length))
+}
