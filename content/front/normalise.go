@@ -1,0 +1,123 @@
+package front
+
+import (
+	"bytes"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+
+	"caseleaf/content/diagnose"
+)
+
+var byteOrderMark = []byte("\ufeff")
+
+// Normalise makes a Source of a file's bytes: a leading byte order mark is
+// dropped and line ends become \n, so the same case saved in another editor
+// gives the same pages. It reports false, with an error in the bag, when the
+// bytes are not text in UTF-8; the check is made on all bytes, comments and
+// body included, before any reader sees them.
+func Normalise(name string, data []byte, bag *diagnose.Bag) (*diagnose.Source, bool) {
+	if len(data) > maxFile {
+		src := diagnose.NewSource(name, nil)
+		bag.Error("too-large", src.Span(1, 1, 0),
+			"the file is larger than %d MB, so it is not read; is it a text file?", maxFile>>20)
+		return src, false
+	}
+	if wide := utf16Name(data); wide != "" {
+		src := diagnose.NewSource(name, nil)
+		bag.Error("not-utf8", src.Span(1, 1, 0),
+			"the file is not UTF-8 but %s (some editors call that Unicode); save it again as UTF-8", wide)
+		return src, false
+	}
+	data = bytes.TrimPrefix(data, byteOrderMark)
+	data = lineEnds(data)
+	src := diagnose.NewSource(name, data)
+	if !utf8.Valid(data) {
+		notUTF8(src, bag)
+		return src, false
+	}
+	return src, controls(src, bag)
+}
+
+// lineEnds returns data with \r\n and \r turned into \n. The input is left as
+// it is; without \r it is returned itself.
+func lineEnds(data []byte) []byte {
+	if bytes.IndexByte(data, '\r') < 0 {
+		return data
+	}
+	out := make([]byte, 0, len(data))
+	for i, c := range data {
+		switch {
+		case c != '\r':
+			out = append(out, c)
+		case i+1 == len(data) || data[i+1] != '\n':
+			out = append(out, '\n')
+		}
+	}
+	return out
+}
+
+// utf16Name names the coding of two bytes a letter that data is in, or "".
+func utf16Name(data []byte) string {
+	switch {
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
+		return "UTF-16LE"
+	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		return "UTF-16BE"
+	case len(data) >= 8 && data[0] != 0 && data[1] == 0 && data[2] != 0 && data[3] == 0:
+		return "UTF-16LE"
+	case len(data) >= 8 && data[0] == 0 && data[1] != 0 && data[2] == 0 && data[3] != 0:
+		return "UTF-16BE"
+	}
+	return ""
+}
+
+// notUTF8 reports the first bad byte, and how many there are, in one message.
+func notUTF8(src *diagnose.Source, bag *diagnose.Bag) {
+	first, count := -1, 0
+	for at := 0; at < len(src.Data); {
+		r, size := utf8.DecodeRune(src.Data[at:])
+		if r == utf8.RuneError && size == 1 {
+			if first < 0 {
+				first = at
+			}
+			count++
+		}
+		at += size
+	}
+	bad := src.Data[first]
+	likely := ""
+	if r := charmap.Windows1252.DecodeByte(bad); r != utf8.RuneError && r >= 0xa0 {
+		likely = ", which an older Windows editor writes for " + string(r) + ","
+	}
+	more := ""
+	if count > 1 {
+		more = "; there are " + plural(count, "such byte") + " in the file"
+	}
+	bag.Error("not-utf8", src.SpanAt(first, 1),
+		"the file is not UTF-8: byte %02X%s stands here%s; save the file again with the encoding UTF-8", bad, likely, more)
+}
+
+// controls refuses control characters, which no author types: the first is
+// reported with a count.
+func controls(src *diagnose.Source, bag *diagnose.Bag) bool {
+	first, count := -1, 0
+	for i, c := range src.Data {
+		if (c < 0x20 && c != '\t' && c != '\n') || c == 0x7f {
+			if first < 0 {
+				first = i
+			}
+			count++
+		}
+	}
+	if first < 0 {
+		return true
+	}
+	more := ""
+	if count > 1 {
+		more = "; there are " + plural(count, "such character") + " in the file"
+	}
+	bag.Error("control-character", src.SpanAt(first, 1),
+		"an invisible control character (U+%04X) stands here%s; delete it, or is this not a text file?", src.Data[first], more)
+	return false
+}
