@@ -31,7 +31,7 @@ import (
 // The patterns name what a bank holds, so that the generator and this file are
 // not part of the bank.
 //
-//go:embed bank.yaml terms.yaml logbook.csv decisions courses
+//go:embed bank.yaml terms.yaml logbook.csv cases decisions courses
 var bank embed.FS
 
 // FS returns the demonstration bank, read only, with bank.yaml at its root.
