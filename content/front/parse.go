@@ -26,6 +26,9 @@ func read(src *diagnose.Source, p part, bag *diagnose.Bag) (*yaml.Node, bool) {
 			"the front matter is larger than %d kB, so it is not read; a case needs a few", maxFront>>10)
 		return nil, false
 	}
+	if !scan(src, p, bag) {
+		return nil, false
+	}
 	root, line, problem := parse(src, p)
 	if problem != "" {
 		explain(src, p, line, problem, bag)

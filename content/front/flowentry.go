@@ -1,0 +1,191 @@
+package front
+
+import (
+	"bytes"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// nodeKind says how a key or value inside brackets is written.
+type nodeKind int
+
+const (
+	plainNode nodeKind = iota
+	quotedNode
+	bracketNode
+)
+
+// node reads one key or value inside brackets.
+func (f *flowReader) node() (nodeKind, bool) {
+	s := f.scanner
+	switch s.text[s.at] {
+	case '"', '\'':
+		return quotedNode, s.quoted(f.parent, true)
+	case '{', '[':
+		return bracketNode, s.flow(f.parent, f.depth+1)
+	}
+	return plainNode, f.plain()
+}
+
+// plain reads an unquoted text inside brackets; s.at stands after its last
+// character.
+func (f *flowReader) plain() bool {
+	s := f.scanner
+	from := s.at
+	s.flowStart(from)
+	for s.at < len(s.text) {
+		c := s.text[s.at]
+		switch {
+		case bytes.IndexByte([]byte(",[]{}?"), c) >= 0 && (c != '?' || s.at > from):
+			return f.trim(from)
+		case c == ':' && s.endsFlowKey(s.at) && s.at > from:
+			return f.trim(from)
+		case c == '#' && s.at > from && (isBlank(s.text[s.at-1]) || s.text[s.at-1] == '\n'):
+			f.textComment(from)
+			return true
+		case c == '\n' && s.leaves(s.at+1, f.parent):
+			return f.trim(from)
+		}
+		s.at++
+	}
+	return f.trim(from)
+}
+
+// trim sets s.at after the last character that is no blank.
+func (f *flowReader) trim(from int) bool {
+	s := f.scanner
+	s.at = from + max(1, len(bytes.TrimRight(s.text[from:s.at], " \t\n")))
+	return true
+}
+
+// endsFlowKey reports whether the colon at an offset ends a key inside
+// brackets.
+func (s *scanner) endsFlowKey(at int) bool {
+	return at+1 >= len(s.text) || isBlank(s.text[at+1]) || s.text[at+1] == '\n'
+}
+
+// flowStart reports a text inside brackets that begins with a character YAML
+// keeps for itself.
+func (s *scanner) flowStart(at int) {
+	end := s.lineEnd(at)
+	switch c := s.text[at]; {
+	case c == '|' || c == '>' || c == '?' || c == ':' || c == '-' && (at+1 >= end || isBlank(s.text[at+1])):
+		s.fault("reserved-start", at, 1, false, "inside brackets a text may not begin with %c unless it is in straight quotation marks", c)
+	default:
+		s.reservedStart(at, false)
+	}
+}
+
+// textComment handles a comment after unquoted text inside brackets.
+func (f *flowReader) textComment(from int) {
+	s := f.scanner
+	hash := s.at
+	end := s.lineEnd(hash)
+	if bytes.ContainsAny(s.text[hash:end], "}]") && s.lineStart(hash) <= f.open {
+		s.swallowedInFlow(from, hash, end)
+	} else {
+		s.comment(from, hash, end)
+	}
+	s.at = hash
+	f.trim(from)
+}
+
+// checkKey looks for what makes a key inside brackets look right and be wrong.
+func (f *flowReader) checkKey(key stretch, kind nodeKind) {
+	s := f.scanner
+	text := s.text[key.from:key.to]
+	switch {
+	case kind == bracketNode:
+		s.fault("complex-key", key.from, 1, false, "a key must be a plain word, not a list or braces")
+	case f.listed:
+		s.fault("colon-in-text", s.at, 1, false, "a colon and a space inside unquoted text in a list read as a key; put the text in straight quotation marks").
+			Suggest(quote(string(s.text[key.from:s.flowResync(s.at, s.lineEnd(s.at))])))
+	case kind == quotedNode:
+	case bytes.ContainsAny(text, " \t\n") && f.last.to > 0:
+		f.cutAt(key.from, s.flowResync(s.at, s.lineEnd(s.at)))
+	default:
+		f.flush()
+		for i := range text {
+			if s.oddAt(key.from+i) > 0 {
+				s.oddSpace(key.from+i, "in this key")
+				return
+			}
+		}
+	}
+}
+
+// withoutColon judges an entry that has no colon: right in a list, in braces a
+// piece of text cut off by a comma, or a key whose colon is faulty.
+func (f *flowReader) withoutColon(key stretch, kind nodeKind) {
+	s := f.scanner
+	text := s.text[key.from:key.to]
+	if f.listed {
+		f.listEntry(key, kind)
+		return
+	}
+	n := wordLength(text)
+	switch {
+	case kind == plainNode && n > 0 && n < len(text) && text[n] == ':':
+		f.flush()
+		s.missing(key.from, text)
+	case kind == plainNode && f.last.to > 0 && (f.cut != nil || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") || n == 0 || n == len(text)):
+		f.cutAt(key.from, key.to)
+	case kind == plainNode && n > 0 && n < len(text):
+		s.missing(key.from, text)
+	default:
+		s.fault("missing-colon", key.from, min(len(text), 40), false, "between braces every entry is `key: value`; this one has no key")
+	}
+}
+
+// cutAt notes that the unquoted value before this piece was cut by a comma.
+func (f *flowReader) cutAt(from, to int) {
+	if f.cut == nil {
+		f.cut = &stretch{f.last.from, to}
+		f.comma = f.last.to + bytes.IndexByte(f.text[f.last.to:from], ',')
+	}
+	f.cut.to = to
+}
+
+// flush reports a text that commas have cut.
+func (f *flowReader) flush() {
+	if f.cut == nil {
+		return
+	}
+	text := string(f.text[f.cut.from:f.cut.to])
+	if isCurly([]byte(text)) {
+		f.fault("curly-quotes", f.cut.from, 1, false, "curly quotation marks do not quote: the comma ends this text; use straight quotation marks").
+			Suggest(quote(uncurl(text)))
+	} else {
+		f.fault("comma-in-text", f.comma, 1, false, "between braces a comma ends the text, so %q would be lost from it; put the whole text in straight quotation marks", shorten(strings.TrimSpace(string(f.text[f.comma+1:f.cut.to])), 40)).
+			Suggest(quote(text))
+	}
+	f.cut = nil
+}
+
+// listEntry warns of a sentence that a comma has probably made two entries of:
+// the first begins with a capital, the second does not, and both have several
+// words.
+func (f *flowReader) listEntry(key stretch, kind nodeKind) {
+	s := f.scanner
+	earlier := f.last
+	f.last = stretch{}
+	if kind != plainNode {
+		return
+	}
+	f.last = key
+	f.wrapped(key.from, key.to)
+	text := s.text[key.from:key.to]
+	if earlier.to == 0 || !bytes.ContainsAny(text, " ") {
+		return
+	}
+	before := s.text[earlier.from:earlier.to]
+	first, _ := utf8.DecodeRune(before)
+	next, _ := utf8.DecodeRune(text)
+	if !bytes.ContainsAny(before, " ") || !unicode.IsUpper(first) || !unicode.IsLower(next) {
+		return
+	}
+	s.bag.Warn("comma-in-text", s.src.SpanAt(earlier.to, 1),
+		"in a list between brackets the comma makes two entries of this; if it is one text, put it in straight quotation marks").
+		Suggest(quote(string(s.text[earlier.from:key.to])))
+}

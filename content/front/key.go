@@ -1,0 +1,218 @@
+package front
+
+import (
+	"bytes"
+	"strings"
+	"unicode/utf8"
+)
+
+// keySpan is a key with the colon that ends it.
+type keySpan struct {
+	from, to int // the key's text, quotes included
+	colon    int
+	quoted   bool
+	listed   bool // it follows a hyphen on its line
+}
+
+// key finds the key that begins at an offset; ok is false when the line holds
+// no colon that YAML takes for the end of a key.
+func (s *scanner) key(at int) (keySpan, bool) {
+	end := s.lineEnd(at)
+	k := keySpan{from: at, listed: s.waiting && s.wait.list}
+	switch s.text[at] {
+	case '"', '\'':
+		to := s.closingQuote(at, end)
+		next := s.skipBlank(to+1, end)
+		if to < end && next < end && s.text[next] == ':' && s.endsKey(next, end) {
+			k.to, k.colon, k.quoted = to+1, next, true
+			return k, true
+		}
+		return k, false
+	case '{', '[', '|', '>', '#', ',', '}', ']':
+		return k, false
+	}
+	for i := at; i < end; i++ {
+		switch {
+		case s.text[i] == ':' && s.endsKey(i, end):
+			k.to, k.colon = at+len(bytes.TrimRight(s.text[at:i], " \t")), i
+			return k, i > at
+		case s.text[i] == '#' && i > at && isBlank(s.text[i-1]):
+			return k, false
+		}
+	}
+	return k, false
+}
+
+// endsKey reports whether the colon at an offset is followed by a blank or by
+// the end of the line.
+func (s *scanner) endsKey(colon, end int) bool { return colon+1 >= end || isBlank(s.text[colon+1]) }
+
+// closingQuote is the offset of the quotation mark that closes the one at an
+// offset, on the same line; end when there is none.
+func (s *scanner) closingQuote(at, end int) int {
+	mark := s.text[at]
+	for i := at + 1; i < end; i++ {
+		switch {
+		case s.text[i] == '\\' && mark == '"':
+			i++
+		case s.text[i] != mark:
+		case mark == '\'' && i+1 < end && s.text[i+1] == mark:
+			i++
+		default:
+			return i
+		}
+	}
+	return end
+}
+
+// proseKey reports a sentence in a list that YAML would take for a key because
+// of the colon in it, and passes over its line.
+func (s *scanner) proseKey(k keySpan) bool {
+	if k.quoted || !k.listed {
+		return false
+	}
+	text := s.text[k.from:k.to]
+	if wordLength(text) == len(text) {
+		return false
+	}
+	if s.reservedStart(k.from, true) {
+		s.at = s.lineEnd(k.from) + 1
+		s.waiting = false
+		return true
+	}
+	if !bytes.ContainsAny(text, " ") && !isCapital(text) && !isCurly(text) {
+		return false
+	}
+	s.waiting = false
+	s.colonFault(k.from, s.lineEnd(k.from), k.colon)
+	s.at = s.lineEnd(k.from) + 1
+	return true
+}
+
+func isCapital(text []byte) bool {
+	r, _ := utf8.DecodeRune(text)
+	return strings.ToLower(string(r)) != string(r)
+}
+
+// checkKey looks for what makes a key look right and be wrong.
+func (s *scanner) checkKey(k keySpan) {
+	text := s.text[k.from:k.to]
+	for i := range text {
+		if s.oddAt(k.from+i) > 0 {
+			s.oddSpace(k.from+i, "in this key")
+			return
+		}
+	}
+	switch {
+	case text[0] == '?' && len(text) > 1 && isBlank(text[1]):
+		s.fault("complex-key", k.from, 1, false, "a key must be a plain word; take the question mark away")
+	case !k.quoted && isCurly(text):
+		s.fault("curly-quotes", k.from, len(text), false, "curly quotation marks do not quote; a key needs none")
+	case !k.quoted:
+		s.reservedStart(k.from, true)
+	}
+}
+
+// withoutKey reads a line that holds no key: the value of the key or hyphen
+// above it, or a fault.
+func (s *scanner) withoutKey(first, column int) {
+	if s.waiting && (column > s.wait.indent || !s.numbered) {
+		if !s.meantAsKey(first, column) {
+			s.value(first, s.wait.indent)
+		}
+		return
+	}
+	end := s.lineEnd(first)
+	s.stray(first, column, s.text[first:end])
+	s.at = end + 1
+}
+
+// meantAsKey reports a text that was meant to be a key with its value, as the
+// entries below at the same indent show.
+func (s *scanner) meantAsKey(first, column int) bool {
+	end := s.lineEnd(first)
+	line := s.text[first:end]
+	_, indent, next, found := s.nextLine(end + 1)
+	siblings := found && indent == column && looksLikeEntry(next) && next[0] != '-'
+	if !siblings && !(s.colonWord(line) && !s.wait.list) {
+		return false
+	}
+	if n := wordLength(line); n == 0 {
+		return false
+	}
+	s.missing(first, line)
+	s.enter(level{column, false}, first)
+	s.at = end + 1
+	return true
+}
+
+// colonWord reports whether a line is a key, a colon and a value without a
+// space between: `eye:right`, but not an address or a link to a term.
+func (s *scanner) colonWord(line []byte) bool {
+	n := wordLength(line)
+	if n == 0 || n+1 >= len(line) || line[n] != ':' || line[n+1] == '/' || line[n+1] == ':' {
+		return false
+	}
+	word := string(line[:n])
+	return word != "term" && word != "time" && word != "https" && word != "http" && word != "mailto"
+}
+
+// stray reports a line that is neither a key with a value nor part of what
+// stands above it.
+func (s *scanner) stray(first, column int, line []byte) {
+	for len(s.levels) > 0 && s.levels[len(s.levels)-1].indent > column {
+		s.levels = s.levels[:len(s.levels)-1]
+	}
+	inList := len(s.levels) > 0 && s.levels[len(s.levels)-1] == level{column, true}
+	mark, size := utf8.DecodeRune(line)
+	bullet := len(line) > size && strings.ContainsRune("–—−‐•*+·", mark) && (isBlank(line[size]) || s.oddAt(first+size) > 0)
+	switch {
+	case bullet:
+		s.fault("list-layout", first, size, false, "a list entry begins with a hyphen and a space; here stands %q", mark).Suggest("- ")
+	case mark == '-' && !isFence(string(line)) && !nearFence(string(line)):
+		s.fault("space-after-hyphen", first, 1, false, "a space is missing after the hyphen of this list entry").Suggest("- " + shorten(string(line[1:]), 40))
+	case mark == '}' || mark == ']':
+		s.fault("bracket", first, 1, false, "one closing %c too many: no bracket is open here", mark)
+	case nearFence(string(line)):
+		s.fault("fence-not-closed", first, len(line), false, "this looks like the closing line of the front matter; it must be exactly --- at the left edge").Suggest(fence)
+	case inList:
+		s.fault("list-layout", first, len(line), false, "this line stands among the entries of a list but has no hyphen; put a hyphen and a space before it, or indent it to the text of the entry above")
+	default:
+		s.missing(first, line)
+	}
+}
+
+// missing reports a line that lacks the colon, or the space after it, that
+// would make it a key with a value.
+func (s *scanner) missing(first int, line []byte) {
+	n := wordLength(line)
+	if n == 0 {
+		n = bytes.IndexAny(append(line[:len(line):len(line)], ' '), " :")
+	}
+	rest := strings.TrimSpace(string(line[n:]))
+	word := string(line[:n])
+	after := first + n
+	switch {
+	case n < len(line) && line[n] == ':' && s.oddAt(after+1) > 0:
+		s.oddSpace(after+1, "after the colon")
+	case n < len(line) && line[n] == ':':
+		s.fault("space-after-colon", after, 1, false, "a space after the colon is missing in %q", shorten(string(line), 40)).
+			Suggest(shorten(word+": "+rest[1:], 60))
+	case strings.HasPrefix(rest, "："):
+		s.fault("missing-colon", after, len("："), false, "this is the wide colon of another keyboard; use the plain colon and a space").
+			Suggest(shorten(word+": "+strings.TrimSpace(rest[len("："):]), 60))
+	default:
+		s.fault("missing-colon", first, len(line), false, "no colon found: this line should read `key: value`; if it goes on with the text above, indent it further").
+			Suggest(suggestColon(word, rest))
+	}
+}
+
+// suggestColon proposes the line with its colon where the line reads like a key
+// and a value.
+func suggestColon(word, rest string) string {
+	rest = strings.TrimSpace(strings.TrimLeft(rest, "=;.,："))
+	if wordLength([]byte(word)) != len(word) || rest == "" {
+		return ""
+	}
+	return shorten(word+": "+rest, 60)
+}

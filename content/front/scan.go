@@ -1,0 +1,178 @@
+package front
+
+import (
+	"bytes"
+
+	"caseleaf/content/diagnose"
+)
+
+// maxFaults is how many faults of layout are reported for one file; past that
+// the file is no case and more lines would help nobody.
+const maxFaults = 60
+
+// scanner goes once over a stretch of YAML, line by line, and looks for the
+// faults that authors make. It knows the layout of YAML (what is text, what is
+// quoted, what a comment, how lines hang together by indentation) but builds
+// nothing: the tree comes from yaml.v3, which sees the text only when its shape
+// is sound.
+//
+// All positions are byte offsets in the file; an indent is a count of spaces.
+type scanner struct {
+	src   *diagnose.Source
+	bag   *diagnose.Bag
+	text  []byte // the file up to the end of the stretch
+	at    int    // where reading stands
+	sound bool   // the shape of the text is what its author meant
+	found int    // faults reported so far
+
+	levels  []level // open lists and mappings, outermost first
+	waiting bool    // the last key or hyphen has no value yet
+	wait    level   // that key or hyphen
+
+	leads      map[string]*leadFault // lines that begin with the wrong kind of blank
+	anchorSeen bool
+	numbered   bool // the line being read has an indent to be relied on
+}
+
+// level is one open list or mapping.
+type level struct {
+	indent int
+	list   bool
+}
+
+// scan reports the faults of layout in one stretch of a file and says whether
+// its shape is sound.
+func scan(src *diagnose.Source, p part, bag *diagnose.Bag) bool {
+	s := &scanner{
+		src: src, bag: bag, text: src.Data[:p.end], at: p.start, sound: true,
+		waiting: true, wait: level{indent: -1}, leads: map[string]*leadFault{},
+	}
+	for s.at < len(s.text) && s.found < maxFaults {
+		s.line()
+	}
+	s.reportLeads()
+	return s.sound
+}
+
+// line reads what begins on the line at s.at: an entry with its whole value,
+// which may go on over several lines.
+func (s *scanner) line() {
+	start, end := s.at, s.lineEnd(s.at)
+	first := s.skipAnyBlank(start, end)
+	switch {
+	case first == end:
+		s.lead(start, end, true)
+		s.at = end + 1
+	case s.text[first] == '#':
+		s.at = end + 1
+	case s.documentMark(start, end):
+		s.at = end + 1
+	default:
+		s.numbered = s.lead(start, first, false)
+		s.entry(start, first)
+	}
+}
+
+// documentMark reports lines that end or begin a document inside a file.
+func (s *scanner) documentMark(start, end int) bool {
+	line := bytes.TrimRight(s.text[start:end], " \t")
+	if string(line) != "..." && string(line) != "---" {
+		return false
+	}
+	if string(line) == "---" && s.waiting && s.wait.indent < 0 {
+		return true // an opening mark before anything else is allowed
+	}
+	s.fault("documents", start, end-start, false,
+		"a line of %s ends the text here, and what follows would be lost; one file holds one bank entry, so take it out", line)
+	return true
+}
+
+// entry reads one line from its first character: hyphens, a key, a value.
+func (s *scanner) entry(start, first int) {
+	for s.isHyphen(first) {
+		s.enter(level{first - start, true}, first)
+		s.waiting, s.wait = true, level{first - start, true}
+		next := s.skipBlank(first+1, s.lineEnd(first))
+		if next == s.lineEnd(first) || s.text[next] == '#' {
+			s.emptyThenComment(next)
+			return
+		}
+		if next-first > 1 && s.oddAt(next) > 0 {
+			s.oddSpace(next, "after a hyphen")
+		}
+		first = next
+	}
+	column := first - start
+	key, ok := s.key(first)
+	if !ok {
+		s.withoutKey(first, column)
+		return
+	}
+	if s.proseKey(key) {
+		return
+	}
+	s.enter(level{column, false}, first)
+	s.checkKey(key)
+	s.waiting, s.wait = true, level{column, false}
+	s.value(s.skipBlank(key.colon+1, s.lineEnd(first)), column)
+}
+
+// isHyphen reports whether a list entry's hyphen stands at an offset.
+func (s *scanner) isHyphen(at int) bool {
+	return s.text[at] == '-' && (at+1 == len(s.text) || isBlank(s.text[at+1]) || s.text[at+1] == '\n')
+}
+
+// value reads the value that begins at an offset on the line of its key or
+// hyphen, whose indent is parent.
+func (s *scanner) value(at, parent int) {
+	end := s.lineEnd(at)
+	if at == end || s.text[at] == '#' {
+		s.emptyThenComment(at)
+		return
+	}
+	s.waiting = false
+	switch c := s.text[at]; {
+	case c == '|' || c == '>':
+		s.blockText(at, parent)
+	case c == '"' || c == '\'':
+		s.at = at
+		if s.quoted(parent, false) {
+			s.afterValue("a closing quotation mark")
+		}
+	case c == '{' || c == '[':
+		s.at = at
+		if s.flow(parent, 1) {
+			s.afterValue("the closing bracket")
+		}
+	case s.isHyphen(at):
+		s.fault("list-layout", at, 1, false, "a list cannot begin on the line of its key: put each entry on a line of its own below, indented, with a hyphen and a space")
+		s.at = end + 1
+	default:
+		s.plain(at, parent)
+	}
+}
+
+// afterValue checks that nothing but a comment follows a quoted text or a
+// bracket on its line, and goes to the next line.
+func (s *scanner) afterValue(what string) {
+	end := s.lineEnd(s.at)
+	next := s.skipBlank(s.at, end)
+	if next < end && !(s.text[next] == '#' && next > s.at) {
+		if c := s.text[next]; c == '}' || c == ']' {
+			s.fault("bracket", next, 1, false, "one closing %c too many: no bracket is open here", c)
+		} else {
+			s.fault("text-after-end", next, end-next, false, "text goes on after %s; nothing but a comment may follow it on this line", what)
+		}
+	}
+	s.at = end + 1
+}
+
+// fault reports an error of layout. Unless harmless, the shape of the text is
+// no longer to be trusted.
+func (s *scanner) fault(code diagnose.Code, at, length int, harmless bool, format string, args ...any) *diagnose.Diagnostic {
+	s.found++
+	if !harmless {
+		s.sound = false
+	}
+	return s.bag.Error(code, s.src.SpanAt(at, length), format, args...)
+}
