@@ -1,0 +1,130 @@
+package content
+
+import (
+	"cmp"
+	"slices"
+
+	"caseleaf/content/diagnose"
+	"caseleaf/content/term"
+)
+
+// Bank is a folder of cases, decisions, courses and a logbook.
+type Bank struct {
+	Settings   Settings
+	Vocabulary *term.Vocabulary
+	Cases      []*Case     // by id
+	Decisions  []*Decision // by id
+	Courses    []*Course   // by id
+	Logbook    *Logbook    // nil without logbook.csv
+
+	cases      map[string]*Case
+	decisions  map[string]*Decision
+	localWatch []term.WatchRow
+}
+
+// Settings is bank.yaml.
+type Settings struct {
+	Source *diagnose.Source
+	Span   diagnose.Span
+
+	Title              Given[string]
+	Edition            Given[string]
+	Language           Given[string]
+	Invented           Given[bool] // every page says that the data are invented
+	Notice             Given[string]
+	ReferenceTechnique Given[string]
+	Vocabulary         Given[string] // cataract or none
+	Strata             []Stratum
+	SmallCount         SmallCount
+	RareCombination    Given[int] // k: smallest class size that is not warned about
+	Cautions           []Given[string]
+	ShowSource         Given[bool]
+	AskSigns           Given[bool]
+	Theme              Given[string]
+}
+
+// Stratum is one risk stratum of the logbook.
+type Stratum struct {
+	Span       diagnose.Span
+	ID         Given[string]
+	Label      Given[string]
+	Definition Given[string]
+}
+
+// SmallCount is the rule by which small counts are hidden.
+type SmallCount struct {
+	Threshold Given[int] // counts from 1 to Threshold-1 are hidden
+}
+
+// Threshold returns the small-count threshold, 5 when the bank sets none.
+func (s Settings) Threshold() int { return s.SmallCount.Threshold.Or(5) }
+
+// Term returns the term of an id, and a term labelled by the id itself where
+// the vocabulary has none.
+func (b *Bank) Term(id string) term.Term {
+	if t, ok := b.Vocabulary.Get(id); ok {
+		return t
+	}
+	return term.Term{ID: id, Label: id}
+}
+
+// WatchFor returns what can start in a step, the bank's own rows last.
+func (b *Bank) WatchFor(step string) []term.WatchRow {
+	rows := b.Vocabulary.WatchFor(step)
+	for _, w := range b.localWatch {
+		if w.Step == step {
+			rows = append(rows, w)
+		}
+	}
+	return rows
+}
+
+// WatchOf returns in which steps a complication can start, the bank's own rows
+// last.
+func (b *Bank) WatchOf(complication string) []term.WatchRow {
+	rows := b.Vocabulary.WatchOf(complication)
+	for _, w := range b.localWatch {
+		if w.Complication == complication {
+			rows = append(rows, w)
+		}
+	}
+	return rows
+}
+
+// Case returns the case of an id.
+func (b *Bank) Case(id string) (*Case, bool) {
+	c, ok := b.cases[id]
+	return c, ok
+}
+
+// Decision returns the shared decision of an id.
+func (b *Bank) Decision(id string) (*Decision, bool) {
+	d, ok := b.decisions[id]
+	return d, ok
+}
+
+// index sorts the bank's parts by id and makes the look-up tables. Ids sort as
+// text, so 1.10 stands after 1.1 and is another id.
+func (b *Bank) index() {
+	slices.SortFunc(b.Cases, func(x, y *Case) int {
+		return cmp.Or(cmp.Compare(x.ID.Value, y.ID.Value), cmp.Compare(x.File, y.File))
+	})
+	slices.SortFunc(b.Decisions, func(x, y *Decision) int {
+		return cmp.Or(cmp.Compare(x.ID.Value, y.ID.Value), cmp.Compare(x.File, y.File))
+	})
+	slices.SortFunc(b.Courses, func(x, y *Course) int {
+		return cmp.Or(cmp.Compare(x.ID.Value, y.ID.Value), cmp.Compare(x.File, y.File))
+	})
+	b.cases = make(map[string]*Case, len(b.Cases))
+	for _, c := range b.Cases {
+		if _, taken := b.cases[c.ID.Value]; !taken {
+			b.cases[c.ID.Value] = c
+		}
+	}
+	b.decisions = make(map[string]*Decision, len(b.Decisions))
+	for _, d := range b.Decisions {
+		if _, taken := b.decisions[d.ID.Value]; !taken {
+			b.decisions[d.ID.Value] = d
+		}
+	}
+}

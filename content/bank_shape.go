@@ -1,0 +1,107 @@
+package content
+
+import (
+	"caseleaf/content/diagnose"
+	"caseleaf/content/term"
+)
+
+var settingsFields = &shape[Settings]{
+	name: "bank.yaml", doc: "What holds for the whole bank.",
+	fields: []field[Settings]{
+		must(one("title", "title of the handout", text, func(s *Settings) *Given[string] { return &s.Title })),
+		like(one("edition", "name of the edition", text, func(s *Settings) *Given[string] { return &s.Edition }), "2026"),
+		like(one("language", "language of the pages, as a BCP 47 tag", languageTag, func(s *Settings) *Given[string] { return &s.Language }), "en"),
+		one("invented", "whether every page says that the data are invented", yesNo, func(s *Settings) *Given[bool] { return &s.Invented }),
+		one("notice", "a sentence for the foot of every page", text, func(s *Settings) *Given[string] { return &s.Notice }),
+		one("reference_technique", "technique that the others are compared with", techniqueTerm, func(s *Settings) *Given[string] { return &s.ReferenceTechnique }),
+		one("vocabulary", "built-in vocabulary to start from", oneOf("cataract", "none"), func(s *Settings) *Given[string] { return &s.Vocabulary }),
+		groups("strata", "risk strata of the logbook", func() *shape[Stratum] { return stratumFields }, func(s *Settings) *[]Stratum { return &s.Strata }),
+		group("small_count", "rule by which small counts are hidden", func() *shape[SmallCount] { return smallCountFields }, func(s *Settings) *SmallCount { return &s.SmallCount }),
+		one("rare_combination", "warn where fewer cases than this share a combination of published facts", whole(1, 1000, "a count"), func(s *Settings) *Given[int] { return &s.RareCombination }),
+		many("cautions", "cautions printed in front", text, func(s *Settings) *[]Given[string] { return &s.Cautions }),
+		one("show_source", "whether case pages show their source", yesNo, func(s *Settings) *Given[bool] { return &s.ShowSource }),
+		one("ask_signs", "whether readers are asked for the first sign before it is shown", yesNo, func(s *Settings) *Given[bool] { return &s.AskSigns }),
+		one("theme", "folder of the bank laid over the built-in theme", text, func(s *Settings) *Given[string] { return &s.Theme }),
+	},
+	place: place(func(s *Settings) *diagnose.Span { return &s.Span }),
+}
+
+var stratumFields = &shape[Stratum]{
+	name: "a stratum", doc: "One risk stratum of the logbook.",
+	fields: []field[Stratum]{
+		must(one("id", "as in the logbook's risk column", identifier, func(s *Stratum) *Given[string] { return &s.ID })),
+		must(one("label", "as printed", text, func(s *Stratum) *Given[string] { return &s.Label })),
+		one("definition", "who belongs to it", text, func(s *Stratum) *Given[string] { return &s.Definition }),
+	},
+	place: place(func(s *Stratum) *diagnose.Span { return &s.Span }),
+}
+
+var smallCountFields = &shape[SmallCount]{
+	name: "small_count", doc: "Rule by which small counts are hidden.",
+	fields: []field[SmallCount]{
+		must(one("threshold", "counts from 1 to one less than this are hidden", whole(1, 100, "a count"), func(s *SmallCount) *Given[int] { return &s.Threshold })),
+	},
+}
+
+// localTerms is terms.yaml.
+type localTerms struct {
+	Terms []localTerm
+	Watch []localWatch
+}
+
+type localTerm struct {
+	Span                                              diagnose.Span
+	ID, Kind, Label, Abbreviation, Parent, Definition Given[string]
+	Synonyms, Mishearings, Steps                      []Given[string]
+}
+
+type localWatch struct {
+	Span                                                                 diagnose.Span
+	Step, Complication, FirstSign, MisStep, FirstMove, Prevention, Ready Given[string]
+}
+
+var termsFields = &shape[localTerms]{
+	name: "terms.yaml", doc: "Local additions to the vocabulary.",
+	fields: []field[localTerms]{
+		groups("terms", "local terms", func() *shape[localTerm] { return localTermFields }, func(t *localTerms) *[]localTerm { return &t.Terms }),
+		groups("watch", "what can start in which step", func() *shape[localWatch] { return localWatchFields }, func(t *localTerms) *[]localWatch { return &t.Watch }),
+	},
+}
+
+var localTermFields = &shape[localTerm]{
+	name: "a term", doc: "One term of the bank's own.",
+	fields: []field[localTerm]{
+		must(one("id", "lower-case words joined by hyphens", identifier, func(t *localTerm) *Given[string] { return &t.ID })),
+		one("kind", "kind of term; left out where a built-in term is extended", oneOf(kindWords()...), func(t *localTerm) *Given[string] { return &t.Kind }),
+		one("label", "as printed", text, func(t *localTerm) *Given[string] { return &t.Label }),
+		many("synonyms", "other names", text, func(t *localTerm) *[]Given[string] { return &t.Synonyms }),
+		one("abbreviation", "short form", text, func(t *localTerm) *Given[string] { return &t.Abbreviation }),
+		many("mishearings", "what captions make of it", text, func(t *localTerm) *[]Given[string] { return &t.Mishearings }),
+		one("parent", "term it belongs to", identifier, func(t *localTerm) *Given[string] { return &t.Parent }),
+		one("definition", "in one sentence", text, func(t *localTerm) *Given[string] { return &t.Definition }),
+		many("steps", "steps in which it can begin", identifier, func(t *localTerm) *[]Given[string] { return &t.Steps }),
+	},
+	place: place(func(t *localTerm) *diagnose.Span { return &t.Span }),
+}
+
+var localWatchFields = &shape[localWatch]{
+	name: "a watch row", doc: "What can start in a step, and its first sign.",
+	fields: []field[localWatch]{
+		must(one("step", "step", identifier, func(w *localWatch) *Given[string] { return &w.Step })),
+		must(one("complication", "complication", identifier, func(w *localWatch) *Given[string] { return &w.Complication })),
+		must(one("first_sign", "what is seen first", text, func(w *localWatch) *Given[string] { return &w.FirstSign })),
+		one("misstep", "what usually sets it off", text, func(w *localWatch) *Given[string] { return &w.MisStep }),
+		one("first_move", "what is generally done first", text, func(w *localWatch) *Given[string] { return &w.FirstMove }),
+		one("prevention", "what prevents it", text, func(w *localWatch) *Given[string] { return &w.Prevention }),
+		one("ready", "what to have ready", text, func(w *localWatch) *Given[string] { return &w.Ready }),
+	},
+	place: place(func(w *localWatch) *diagnose.Span { return &w.Span }),
+}
+
+func kindWords() []string {
+	var words []string
+	for _, k := range term.Kinds() {
+		words = append(words, string(k))
+	}
+	return words
+}

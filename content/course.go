@@ -1,0 +1,109 @@
+package content
+
+import (
+	"fmt"
+
+	"caseleaf/content/diagnose"
+	"caseleaf/content/measure"
+)
+
+// Course is a wet lab: courses/*.yaml.
+type Course struct {
+	File   string
+	Source *diagnose.Source
+	Span   diagnose.Span
+
+	ID         Given[string]
+	Title      Given[string]
+	Edition    Given[string]
+	Period     Given[string]
+	Language   Given[string]
+	Rooms      []Given[string]
+	Start      Given[DayTime]
+	Changeover Given[measure.Duration]
+	Breaks     []Break
+	Plenary    []Plenary
+	Groups     []Group
+	Tutors     []Tutor
+	Stations   []Station
+	Placements []Placement
+	Forbidden  []Placement
+	Waves      Given[int]
+	Spares     Given[float64] // per cent
+	Cautions   []Given[string]
+}
+
+// Break is a pause for everyone.
+type Break struct {
+	Span    diagnose.Span
+	At      Given[DayTime]
+	Minutes Given[int]
+	Text    Given[string]
+}
+
+// Plenary is a part that everyone attends before the stations.
+type Plenary struct {
+	Span    diagnose.Span
+	Minutes Given[int]
+	Text    Given[string]
+}
+
+// Group is a set of participants who go round together.
+type Group struct {
+	Span diagnose.Span
+	Name Given[string]
+	Size Given[int]
+}
+
+// Tutor is a role, never a person.
+type Tutor struct {
+	Span  diagnose.Span
+	Role  Given[string]
+	Count Given[int]
+}
+
+// Station is one place of the rotation.
+type Station struct {
+	Span     diagnose.Span
+	ID       Given[string]
+	Title    Given[string]
+	Minutes  Given[int]
+	Room     Given[string]
+	Tutor    Given[string]
+	Cases    []Given[string] // case ids to read before
+	Steps    []Given[string] // terms: step
+	Tasks    []Given[string]
+	Kit      []StationKit
+	Setup    []Given[string]
+	ClearUp  []Given[string]
+	Cautions []Given[string]
+	Checks   []Given[string] // how tutors check
+}
+
+// StationKit is one line of a station's kit.
+type StationKit struct {
+	Span     diagnose.Span
+	Item     Given[string] // term: instrument, device, material or drug
+	Count    Given[int]
+	Per      Given[string] // station, group or participant
+	Size     Given[string]
+	Strength Given[measure.Concentration]
+	Stock    Given[measure.Concentration]
+	Spare    Given[float64] // per cent
+	Pack     Given[int]     // sold in packs of
+	Note     Given[string]
+}
+
+// Placement fixes or forbids a group at a station in a round.
+type Placement struct {
+	Span    diagnose.Span
+	Group   Given[string]
+	Station Given[string]
+	Round   Given[int]
+}
+
+// DayTime is a time of day in minutes after midnight; a course carries no date.
+type DayTime int
+
+// String gives the time as 09:30.
+func (t DayTime) String() string { return fmt.Sprintf("%02d:%02d", t/60, t%60) }

@@ -1,0 +1,176 @@
+package content
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"caseleaf/content/diagnose"
+	"caseleaf/content/measure"
+
+	"gopkg.in/yaml.v3"
+)
+
+// badParse reports a value that package measure could not read; its errors
+// name what was expected and, where sure, the right writing.
+func (r *reader) badParse(code string, n *yaml.Node, err error) {
+	var e *measure.Error
+	if errors.As(err, &e) {
+		message := "expected " + e.Want + ", found " + quoteShort(e.Text)
+		if e.Why != "" {
+			message += ": " + e.Why
+		}
+		if e.Hint != "" {
+			message += "; " + e.Hint
+		}
+		r.bad(diagnose.Code(code), n, "%s", message)
+		return
+	}
+	r.bad(diagnose.Code(code), n, "%s", err.Error())
+}
+
+func pattern(p string) schemaObject { return schemaObject{"type": "string", "pattern": p} }
+
+var (
+	videoTime = parsed("bad-time", "a time of the recording such as 3:05 or 1:02:03",
+		pattern(`^\d{1,3}:[0-5]\d(:[0-5]\d)?$`), measure.ParseTime)
+	duration = parsed("bad-value", "a duration such as 40 s or 5 min",
+		pattern(`^\d+ (s|min|h)( \d+ (s|min))?$`), measure.ParseDuration)
+	followUp = parsed("bad-value", "a period such as 6 weeks",
+		pattern(`^\d+ (day|week|month|year)s?$`), measure.ParsePeriod)
+	clockHour = parsed("bad-value", "a clock hour from 1 to 12",
+		schemaObject{"type": []string{"number", "string"}}, measure.ParseClockHour)
+	arc = parsed("bad-value", "clock hours from and to, such as 5-7 or 11-2",
+		pattern(`^(all|\d+(\.5)? ?(-|–|to) ?\d+(\.5)?)$`), measure.ParseArc)
+	length = parsed("bad-value", "a length with its unit, such as 2.4 mm",
+		pattern(`^\d+(\.\d+)? ?(mm|cm|um|µm)$`), measure.ParseLength)
+	concentration = parsed("bad-value", "a strength with its unit, such as 0.06 % or 0.5 mg/mL",
+		schemaObject{"type": "string"}, measure.ParseConcentration)
+	acuity = parsed("bad-value", "an acuity such as 6/24, 0.30 logMAR, CF or HM",
+		schemaObject{"type": []string{"string", "number"}}, measure.ParseAcuity)
+	lensGrade = parsed("bad-value", "a LOCS III grade such as NO4 or P2",
+		pattern(`^(NO|NC|C|P)\d(\.\d)?$`), measure.ParseLensGrade)
+)
+
+var ageForm = regexp.MustCompile(`^\d{1,3}$`)
+
+// ageBand is a ten-year band; an exact age is refused, since it identifies.
+var ageBand = parsed("bad-value", "an age band of ten years such as 70-79, or 90+",
+	pattern(`^([0-8]0?-\d?9|90\+)$`), func(s string) (string, error) {
+		var low, high int
+		if s == "90+" {
+			return s, nil
+		}
+		if n, _ := fmt.Sscanf(strings.ReplaceAll(s, "–", "-"), "%d-%d", &low, &high); n == 2 &&
+			s == fmt.Sprintf("%d-%d", low, high) && low%10 == 0 && high == low+9 && low < 90 {
+			return s, nil
+		}
+		err := &measure.Error{Text: s, Want: "an age band of ten years such as 70-79, or 90+"}
+		if ageForm.MatchString(s) {
+			years, _ := strconv.Atoi(s)
+			err.Why = "an exact age can identify somebody"
+			err.Hint = "write " + bandOf(years)
+		}
+		return "", err
+	})
+
+func bandOf(years int) string {
+	if years >= 90 {
+		return "90+"
+	}
+	low := years / 10 * 10
+	return fmt.Sprintf("%d-%d", low, low+9)
+}
+
+var periodForm = regexp.MustCompile(`^\d{4}(-Q[1-4])?$`)
+
+// quarter is a year or a quarter; anything finer is refused.
+var quarter = parsed("bad-value", "a year such as 2026 or a quarter such as 2026-Q1",
+	pattern(`^\d{4}(-Q[1-4])?$`), parseQuarter)
+
+func parseQuarter(s string) (string, error) {
+	if periodForm.MatchString(s) {
+		return s, nil
+	}
+	return "", &measure.Error{Text: s, Want: "a year such as 2026 or a quarter such as 2026-Q1"}
+}
+
+var dayTime = parsed("bad-time", `a time of day such as "09:30"`,
+	pattern(`^([01]\d|2[0-3]):[0-5]\d$`), parseDayTime)
+
+var dayTimeForm = regexp.MustCompile(`^([01]?\d|2[0-3]):([0-5]\d)$`)
+
+func parseDayTime(s string) (DayTime, error) {
+	m := dayTimeForm.FindStringSubmatch(s)
+	if m == nil {
+		return 0, &measure.Error{Text: s, Want: `a time of day such as "09:30"`}
+	}
+	h, _ := strconv.Atoi(m[1])
+	min, _ := strconv.Atoi(m[2])
+	return DayTime(h*60 + min), nil
+}
+
+// perCent is a share written with its sign, such as 10 %.
+var perCent = parsed("bad-value", "a percentage such as 10 %",
+	pattern(`^\d+(\.\d+)? ?%$`), func(s string) (float64, error) {
+		v, ok := parseNumber(strings.TrimSpace(strings.TrimSuffix(s, "%")))
+		if !ok || !strings.HasSuffix(s, "%") || v < 0 || v > 100 {
+			return 0, &measure.Error{Text: s, Want: "a percentage such as 10 %"}
+		}
+		return v, nil
+	})
+
+// probability is a probability from 0 to 1, or the word rest.
+var probability = parsed("bad-value", "a probability from 0 to 1, or rest",
+	schemaObject{"anyOf": []any{schemaObject{"type": "number", "minimum": 0, "maximum": 1}, schemaObject{"const": "rest"}}},
+	func(s string) (Probability, error) {
+		if s == "rest" {
+			return Probability{Rest: true}, nil
+		}
+		v, ok := parseNumber(s)
+		if !ok || v < 0 || v > 1 {
+			return Probability{}, &measure.Error{Text: s, Want: "a probability from 0 to 1, or rest"}
+		}
+		return Probability{Value: v}, nil
+	})
+
+// valueRange is the range of an end value, such as 90-98.
+var valueRange = parsed("bad-value", "a range of values such as 90-98",
+	pattern(`^\d+(\.\d+)? ?- ?\d+(\.\d+)?$`), func(s string) ([2]float64, error) {
+		low, high, found := strings.Cut(strings.ReplaceAll(s, "–", "-"), "-")
+		a, okA := parseNumber(strings.TrimSpace(low))
+		b, okB := parseNumber(strings.TrimSpace(high))
+		if !found || !okA || !okB || a > b || b > 100 {
+			return [2]float64{}, &measure.Error{Text: s, Want: "a range of values from 0 to 100 such as 90-98"}
+		}
+		return [2]float64{a, b}, nil
+	})
+
+// readMeasures reads a mapping from measure terms to values with units.
+func readMeasures(r *reader, n *yaml.Node) []Measured {
+	if n.Kind != yaml.MappingNode {
+		r.bad("wrong-kind", n, "expected measures and their values, found %s", kindWord(n))
+		return nil
+	}
+	var out []Measured
+	measureTerm := termOf("measure")
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		m := Measured{Term: readGiven(r, n.Content[i], measureTerm, false, false)}
+		if !m.Term.Known() {
+			continue
+		}
+		m.Value = readGiven(r, n.Content[i+1], quantityOf(m.Term.Value), true, false)
+		if m.Value.State != Absent {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// quantityOf is a value with the unit that its measure needs.
+func quantityOf(measureTerm string) kind[measure.Quantity] {
+	return parsed("bad-value", "a value with its unit", schemaObject{"type": []string{"string", "number"}},
+		func(s string) (measure.Quantity, error) { return measure.Parse(measureTerm, s) })
+}

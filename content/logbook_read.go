@@ -1,0 +1,3 @@
+package content
+
+func (l *loader) readLogbook() {}

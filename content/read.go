@@ -1,0 +1,221 @@
+package content
+
+import (
+	"errors"
+	"io/fs"
+	"path"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"caseleaf/content/diagnose"
+	"caseleaf/content/front"
+	"caseleaf/content/term"
+)
+
+// maxFile is the most bytes that a file of a bank may have; logbooks are read
+// row by row and have a limit of their own.
+const maxFile = 4 << 20
+
+// Read reads a bank from a file system rooted at the folder that holds
+// bank.yaml. It returns as much of the bank as could be read together with
+// everything found, sorted by place. The error is not nil only when the file
+// system itself failed.
+func Read(fsys fs.FS) (*Bank, diagnose.Diagnostics, error) {
+	b := &Bank{Vocabulary: term.Cataract()}
+	bag := diagnose.NewBag()
+	l := &loader{fsys: fsys, bag: bag, bank: b}
+	l.readSettings()
+	l.readFolders()
+	l.readLogbook()
+	b.index()
+	checkBank(b, bag)
+	resolveBodies(b, bag, l.pictures())
+	return b, bag.Sorted(), errors.Join(l.errs...)
+}
+
+// loader is the reading of one bank.
+type loader struct {
+	fsys fs.FS
+	bag  *diagnose.Bag
+	bank *Bank
+
+	mu   sync.Mutex
+	errs []error
+}
+
+func (l *loader) fail(err error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.errs = append(l.errs, err)
+}
+
+// file reads one file of the bank; found is false when it isn't there.
+func (l *loader) file(name string) (src *diagnose.Source, found bool) {
+	info, err := fs.Stat(l.fsys, name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, false
+	}
+	if err != nil {
+		l.fail(err)
+		return nil, false
+	}
+	if info.Size() > maxFile {
+		l.bag.Error("too-large", diagnose.Span{Source: diagnose.NewSource(name, nil)}, "the file has %d bytes; at most %d are read", info.Size(), maxFile)
+		return nil, false
+	}
+	data, err := fs.ReadFile(l.fsys, name)
+	if err != nil {
+		l.fail(err)
+		return nil, false
+	}
+	return front.Normalise(name, data, l.bag)
+}
+
+func (l *loader) reader(src *diagnose.Source) *reader {
+	return &reader{src: src, vocab: l.bank.Vocabulary, bag: l.bag}
+}
+
+func (l *loader) readSettings() {
+	src, ok := l.file("bank.yaml")
+	if !ok {
+		if _, err := fs.Stat(l.fsys, "bank.yaml"); errors.Is(err, fs.ErrNotExist) {
+			l.bag.Error("unknown-file", diagnose.Span{Source: diagnose.NewSource("bank.yaml", nil)}, "a bank needs a file bank.yaml with at least a title")
+		}
+		return
+	}
+	l.bank.Settings.Source = src
+	root, ok := front.YAML(src, l.bag)
+	if !ok {
+		return
+	}
+	// The vocabulary decides what terms there are, so it is looked up first.
+	if v := child(root, "vocabulary"); v != nil && v.Value == "none" {
+		l.bank.Vocabulary = term.Empty()
+	}
+	l.readTerms() // before the rest, since the reference technique may be a local term
+	settingsFields.read(l.reader(src), root, &l.bank.Settings)
+}
+
+// readFolders reads cases, decisions and courses, several at a time.
+func (l *loader) readFolders() {
+	var work []func()
+	add := func(folder, ext string, read func(name string)) {
+		for _, name := range l.list(folder, ext) {
+			work = append(work, func() { read(name) })
+		}
+	}
+	add("cases", ".md", l.readCase)
+	add("decisions", ".md", l.readDecision)
+	add("courses", ".yaml", l.readCourse)
+
+	queue := make(chan func())
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for do := range queue {
+				do()
+			}
+		})
+	}
+	for _, do := range work {
+		queue <- do
+	}
+	close(queue)
+	wg.Wait()
+}
+
+// list returns the files of a folder (and of the folders below it) that end in
+// ext; editors' and systems' own files are passed over.
+func (l *loader) list(folder, ext string) []string {
+	var names []string
+	err := fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case errors.Is(err, fs.ErrNotExist) && name == folder:
+			return fs.SkipAll
+		case err != nil:
+			return err
+		case ignored(d.Name()) && name != folder:
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+		case d.Type().IsRegular() && strings.EqualFold(path.Ext(name), ext):
+			names = append(names, name)
+		}
+		return nil
+	})
+	if err != nil {
+		l.fail(err)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// pictures lists the pictures that lie beside cases and decisions.
+func (l *loader) pictures() []string {
+	var names []string
+	for _, folder := range []string{"cases", "decisions"} {
+		for _, ext := range pictureEndings {
+			names = append(names, l.list(folder, ext)...)
+		}
+	}
+	return names
+}
+
+// ignored reports files that systems and editors leave beside an author's.
+func ignored(name string) bool {
+	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~") || strings.HasPrefix(name, "#") ||
+		strings.HasSuffix(name, "~") || strings.EqualFold(name, "Thumbs.db") || strings.EqualFold(name, "desktop.ini")
+}
+
+func (l *loader) readCase(name string) {
+	src, ok := l.file(name)
+	if !ok {
+		return
+	}
+	doc, ok := front.Split(src, l.bag)
+	if !ok {
+		return
+	}
+	c := &Case{File: name, Source: src}
+	caseFields.read(l.reader(src), doc.Root, c)
+	c.sort()
+	c.Body = parseBody(src, doc)
+	l.keep(func() { l.bank.Cases = append(l.bank.Cases, c) })
+}
+
+func (l *loader) readDecision(name string) {
+	src, ok := l.file(name)
+	if !ok {
+		return
+	}
+	doc, ok := front.Split(src, l.bag)
+	if !ok {
+		return
+	}
+	d := &Decision{File: name, Source: src}
+	decisionFields.read(l.reader(src), doc.Root, d)
+	d.Body = parseBody(src, doc)
+	l.keep(func() { l.bank.Decisions = append(l.bank.Decisions, d) })
+}
+
+func (l *loader) readCourse(name string) {
+	src, ok := l.file(name)
+	if !ok {
+		return
+	}
+	root, ok := front.YAML(src, l.bag)
+	if !ok {
+		return
+	}
+	c := &Course{File: name, Source: src}
+	courseFields.read(l.reader(src), root, c)
+	l.keep(func() { l.bank.Courses = append(l.bank.Courses, c) })
+}
+
+func (l *loader) keep(add func()) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	add()
+}

@@ -1,0 +1,87 @@
+package content
+
+import (
+	"caseleaf/content/diagnose"
+	"caseleaf/content/front"
+	"caseleaf/content/term"
+)
+
+// readTerms adds the bank's own terms and watch rows to the vocabulary.
+func (l *loader) readTerms() {
+	src, ok := l.file("terms.yaml")
+	if !ok {
+		return
+	}
+	root, ok := front.YAML(src, l.bag)
+	if !ok {
+		return
+	}
+	var local localTerms
+	termsFields.read(l.reader(src), root, &local)
+	terms := make([]term.Term, len(local.Terms))
+	for i := range local.Terms {
+		terms[i] = local.Terms[i].term()
+	}
+	vocabulary, problems := l.bank.Vocabulary.With(terms)
+	for _, p := range problems {
+		t := &local.Terms[p.Index]
+		d := l.bag.Error("bad-term", t.span(p.Field), "%s", p.Message)
+		if p.Suggestion != "" {
+			d.Suggest(p.Suggestion)
+		}
+	}
+	l.bank.Vocabulary = vocabulary
+	for i := range local.Watch {
+		l.addWatch(&local.Watch[i])
+	}
+}
+
+// addWatch keeps a local watch row whose step and complication exist.
+func (l *loader) addWatch(w *localWatch) {
+	steps := idsOf(l.bank.Vocabulary, []term.Kind{term.Step})
+	complications := idsOf(l.bank.Vocabulary, []term.Kind{term.Complication})
+	okStep := w.Step.Known() && reportUnknownID(l.bag, w.Step, steps, "step")
+	okComplication := w.Complication.Known() && reportUnknownID(l.bag, w.Complication, complications, "complication")
+	if !okStep || !okComplication {
+		return
+	}
+	l.bank.localWatch = append(l.bank.localWatch, term.WatchRow{
+		Step: w.Step.Value, Complication: w.Complication.Value, FirstSign: w.FirstSign.Value, MisStep: w.MisStep.Value,
+		FirstMove: w.FirstMove.Value, Prevention: w.Prevention.Value, Ready: w.Ready.Value,
+	})
+}
+
+func (t *localTerm) term() term.Term {
+	return term.Term{
+		ID: t.ID.Value, Kind: term.Kind(t.Kind.Value), Label: t.Label.Value, Abbreviation: t.Abbreviation.Value,
+		Parent: t.Parent.Value, Definition: t.Definition.Value,
+		Synonyms: values(t.Synonyms), Mishearings: values(t.Mishearings), Steps: values(t.Steps),
+	}
+}
+
+// span returns the place of a part of the term, or of the term itself.
+func (t *localTerm) span(part string) diagnose.Span {
+	places := map[string]diagnose.Span{
+		"id": t.ID.Span, "kind": t.Kind.Span, "label": t.Label.Span, "abbreviation": t.Abbreviation.Span, "parent": t.Parent.Span,
+	}
+	for name, list := range map[string][]Given[string]{"synonyms": t.Synonyms, "mishearings": t.Mishearings, "steps": t.Steps} {
+		if len(list) > 0 {
+			places[name] = list[0].Span
+		}
+	}
+	if p, ok := places[part]; ok && p.Source != nil {
+		return p
+	}
+	return t.Span
+}
+
+// values returns what is known of a list.
+func values[V any](list []Given[V]) []V {
+	var out []V
+	for _, g := range list {
+		if v, ok := g.Get(); ok {
+			out = append(out, v)
+		}
+	}
+	return out
+}
