@@ -125,7 +125,9 @@ func (f *flowReader) entry() bool {
 		return false
 	}
 	if s.text[s.at] != ':' {
-		f.withoutColon(key, kind)
+		if f.withoutColon(key, kind) {
+			return f.separatorAfterFault()
+		}
 		return f.separator()
 	}
 	return f.value(key, kind)
@@ -150,6 +152,7 @@ func (f *flowReader) value(key stretch, kind nodeKind) bool {
 	}
 	if kind == plainNode {
 		f.last = stretch{from, s.at}
+		s.wrapped(from, s.at)
 	}
 	if !f.space() {
 		return false
@@ -180,15 +183,26 @@ func (f *flowReader) separator() bool {
 	default:
 		s.fault("text-after-end", s.at, 1, false, "a comma is missing before this, or the text needs straight quotation marks")
 	}
-	s.at = max(s.flowResync(s.at, s.lineEnd(s.at)), s.at+1)
-	return f.space() && f.separatorSoft()
+	s.at++
+	return f.separatorAfterFault()
 }
 
-// separatorSoft passes a comma where there is one; what else stands there has
-// been reported.
-func (f *flowReader) separatorSoft() bool {
-	if f.scanner.text[f.scanner.at] == ',' {
-		f.scanner.at++
+// separatorAfterFault goes on after an entry whose fault has been reported: past
+// what stands there to the next comma or closing bracket.
+func (f *flowReader) separatorAfterFault() bool {
+	s := f.scanner
+	if !f.space() {
+		return false
+	}
+	switch s.text[s.at] {
+	case '{', '[', '"', '\'':
+		if _, ok := f.node(); !ok || !f.space() {
+			return false
+		}
+	}
+	s.at = s.flowResync(s.at, s.lineEnd(s.at))
+	if s.at < len(s.text) && s.text[s.at] == ',' {
+		s.at++
 	}
 	return true
 }

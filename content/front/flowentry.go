@@ -46,6 +46,8 @@ func (f *flowReader) plain() bool {
 			return true
 		case c == '\n' && s.leaves(s.at+1, f.parent):
 			return f.trim(from)
+		case (c == '"' || c == '\'') && s.colonLost(from, s.at):
+			return f.trim(from)
 		}
 		s.at++
 	}
@@ -57,6 +59,13 @@ func (f *flowReader) trim(from int) bool {
 	s := f.scanner
 	s.at = from + max(1, len(bytes.TrimRight(s.text[from:s.at], " \t\n")))
 	return true
+}
+
+// colonLost reports whether the text before a quotation mark is a single word,
+// perhaps with a wrong sign after it, and so was meant as a key.
+func (s *scanner) colonLost(from, mark int) bool {
+	text := bytes.TrimRight(s.text[from:mark], " \t")
+	return mark > from && isBlank(s.text[mark-1]) && wordLength(text) >= len(text)-1 && wordLength(text) > 0
 }
 
 // endsFlowKey reports whether the colon at an offset ends a key inside
@@ -117,25 +126,33 @@ func (f *flowReader) checkKey(key stretch, kind nodeKind) {
 
 // withoutColon judges an entry that has no colon: right in a list, in braces a
 // piece of text cut off by a comma, or a key whose colon is faulty.
-func (f *flowReader) withoutColon(key stretch, kind nodeKind) {
+//
+// It reports whether a fault was found that the text after it may be part of.
+func (f *flowReader) withoutColon(key stretch, kind nodeKind) bool {
 	s := f.scanner
 	text := s.text[key.from:key.to]
 	if f.listed {
 		f.listEntry(key, kind)
-		return
+		return false
 	}
 	n := wordLength(text)
+	next := s.text[s.at]
+	opens := next == '{' || next == '[' || next == '"' || next == '\''
 	switch {
 	case kind == plainNode && n > 0 && n < len(text) && text[n] == ':':
 		f.flush()
 		s.missing(key.from, text)
-	case kind == plainNode && f.last.to > 0 && (f.cut != nil || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") || n == 0 || n == len(text)):
+	case kind == plainNode && !opens && f.last.to > 0 && (f.cut != nil || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") || n == 0 || n == len(text)):
 		f.cutAt(key.from, key.to)
-	case kind == plainNode && n > 0 && n < len(text):
+		return false
+	case kind == plainNode && n > 0 && (n < len(text) || opens):
+		f.flush()
 		s.missing(key.from, text)
 	default:
+		f.flush()
 		s.fault("missing-colon", key.from, min(len(text), 40), false, "between braces every entry is `key: value`; this one has no key")
 	}
+	return true
 }
 
 // cutAt notes that the unquoted value before this piece was cut by a comma.

@@ -64,64 +64,132 @@ func (s *scanner) reportLeads() {
 }
 
 // enter finds the list or mapping that a line belongs to by its indent, and
-// reports a line that belongs to none.
+// reports a line that belongs to none. After a fault the lists and mappings
+// stay open as the author meant them, so that one slip gives one message.
 func (s *scanner) enter(l level, at int) {
+	if s.drifted(l) {
+		return
+	}
 	waited := s.waiting
 	s.waiting = false
 	if waited && (l.indent > s.wait.indent || l.list && !s.wait.list && l.indent == s.wait.indent) {
 		s.levels = append(s.levels, l)
 		return
 	}
-	popped := -1
-	for len(s.levels) > 0 && s.levels[len(s.levels)-1].indent > l.indent {
-		popped = s.levels[len(s.levels)-1].indent
-		s.levels = s.levels[:len(s.levels)-1]
+	if waited && !s.wait.list && s.wait.indent >= 0 {
+		s.bare = s.waitAt
 	}
-	if len(s.levels) == 0 || s.levels[len(s.levels)-1].indent < l.indent {
-		s.wrongIndent(l, popped, at)
-		s.levels = append(s.levels, l)
-		return
+	n := len(s.levels)
+	for n > 0 && s.levels[n-1].indent > l.indent {
+		n--
 	}
-	s.sameIndent(l, at)
-}
-
-// wrongIndent reports a line whose indent is that of no open list or mapping.
-func (s *scanner) wrongIndent(l level, popped, at int) {
-	if !s.numbered {
-		return // the blanks at its head have been reported
-	}
-	if popped < 0 {
-		s.fault("indent", at-l.indent, l.indent+1, false,
-			"this line is indented further than the line above it, which has its value already; move it left into step, or put the text above in straight quotes if this line belongs to it")
-		return
-	}
-	outer := 0
-	if len(s.levels) > 0 {
-		outer = s.levels[len(s.levels)-1].indent
-	}
-	s.fault("indent", at-l.indent, l.indent+1, false,
-		"this line begins in column %d, between the lines above it that begin in columns %d and %d; put it in step with one of them",
-		l.indent+1, outer+1, popped+1)
-}
-
-// sameIndent checks that a list entry is among list entries and a key among
-// keys.
-func (s *scanner) sameIndent(l level, at int) {
-	n := len(s.levels) - 1
-	top := &s.levels[n]
 	switch {
-	case top.list == l.list:
-	case top.list && n > 0 && s.levels[n-1] == l:
-		s.levels = s.levels[:n] // a list written at the indent of its key has ended
-	case top.list:
-		if s.numbered {
-			s.fault("list-layout", at, 1, false, "this line stands among the entries of a list but has no hyphen; put a hyphen and a space before it, or indent it to the text of the entry above")
-		}
-		top.list = false
+	case n > 0 && s.levels[n-1] == l:
+		s.levels = s.levels[:n]
+	case n > 1 && s.levels[n-1].indent == l.indent && s.levels[n-2] == l:
+		s.levels = s.levels[:n-1] // a list written at the indent of its key has ended
+	case n > 0 && s.levels[n-1].indent == l.indent:
+		s.mixed(l, at)
+		s.stay(l, n)
+	case n == len(s.levels):
+		s.tooDeep(l, at)
+		s.levels = append(s.levels, l)
 	default:
-		if s.numbered {
-			s.fault("list-layout", at, 1, false, "a hyphen makes this a list entry, but the lines around it are keys; take the hyphen away, or check the indent")
-		}
-		top.list = true
+		s.between(l, n, at)
+		s.stay(l, n)
 	}
+}
+
+// stay leaves open what a misplaced line probably belongs to: of the levels
+// further right than its indent the nearest of its kind, else all.
+func (s *scanner) stay(l level, n int) {
+	for i := n; i < len(s.levels); i++ {
+		if s.levels[i].list == l.list {
+			s.levels = s.levels[:i+1]
+			return
+		}
+	}
+}
+
+// drifted accepts a line whose own indent, or that of a line before it, cannot
+// be relied on, so that one wrong blank gives one message.
+func (s *scanner) drifted(l level) bool {
+	if !s.numbered {
+		s.adrift, s.waiting = true, false
+		return true
+	}
+	if !s.adrift {
+		return false
+	}
+	s.adrift, s.waiting = false, false
+	n := len(s.levels)
+	for n > 0 && s.levels[n-1].indent > l.indent {
+		n--
+	}
+	s.levels = s.levels[:n]
+	if n == 0 || s.levels[n-1].indent < l.indent {
+		s.levels = append(s.levels, l)
+	} else {
+		s.levels[n-1].list = l.list
+	}
+	return true
+}
+
+// misplaced reports a line at a wrong indent, once for a run of lines that
+// share it.
+func (s *scanner) misplaced(l level, at int, format string, args ...any) {
+	s.sound = false
+	if s.wrong == l && at-s.wrongAt < 400 {
+		s.wrongAt = at
+		return
+	}
+	s.wrong, s.wrongAt = l, at
+	d := s.fault("indent", at-l.indent, l.indent+1, false, format, args...)
+	if s.bare > 0 && at-s.bare < 400 {
+		length := wordLength(s.text[s.bare:s.lineEnd(s.bare)])
+		d.Also(s.src.SpanAt(s.bare, length), "this key has no value; does the line belong to it?")
+	}
+}
+
+// tooDeep reports a line indented further than any open list or mapping.
+func (s *scanner) tooDeep(l level, at int) {
+	s.misplaced(l, at, "this line is indented further than the line above it, which has its value already; move it left into step, or put the text above in straight quotes if this line belongs to it")
+}
+
+// between reports a line whose indent lies between those of open levels.
+func (s *scanner) between(l level, n, at int) {
+	outer := 0
+	if n > 0 {
+		outer = s.levels[n-1].indent
+	}
+	s.misplaced(l, at, "this line begins in column %d, between the lines above it that begin in columns %d and %d; put it in step with one of them",
+		l.indent+1, outer+1, s.levels[n].indent+1)
+}
+
+// mixed reports a list entry among keys or a key among list entries.
+func (s *scanner) mixed(l level, at int) {
+	if l.list {
+		s.fault("list-layout", at, 1, false, "a hyphen makes this a list entry, but the lines around it are keys; take the hyphen away, or check the indent")
+		return
+	}
+	s.noHyphen(at, 1)
+}
+
+// noHyphen reports a line at the indent of list entries that is none.
+func (s *scanner) noHyphen(at, length int) {
+	s.fault("list-layout", at, length, false,
+		"this line stands among the entries of a list but has no hyphen; put a hyphen and a space before it, or indent it to the text of the entry above")
+}
+
+// hasList reports whether a list is open at an indent, or may begin there.
+func (s *scanner) hasList(indent int) bool {
+	if s.waiting {
+		return !s.wait.list && s.wait.indent >= 0 && indent >= s.wait.indent
+	}
+	for _, l := range s.levels {
+		if l == (level{indent, true}) {
+			return true
+		}
+	}
+	return false
 }

@@ -160,26 +160,42 @@ func (s *scanner) colonWord(line []byte) bool {
 // stray reports a line that is neither a key with a value nor part of what
 // stands above it.
 func (s *scanner) stray(first, column int, line []byte) {
-	for len(s.levels) > 0 && s.levels[len(s.levels)-1].indent > column {
-		s.levels = s.levels[:len(s.levels)-1]
-	}
-	inList := len(s.levels) > 0 && s.levels[len(s.levels)-1] == level{column, true}
-	mark, size := utf8.DecodeRune(line)
-	bullet := len(line) > size && strings.ContainsRune("–—−‐•*+·", mark) && (isBlank(line[size]) || s.oddAt(first+size) > 0)
+	s.waiting = false
 	switch {
-	case bullet:
-		s.fault("list-layout", first, size, false, "a list entry begins with a hyphen and a space; here stands %q", mark).Suggest("- ")
-	case mark == '-' && !isFence(string(line)) && !nearFence(string(line)):
-		s.fault("space-after-hyphen", first, 1, false, "a space is missing after the hyphen of this list entry").Suggest("- " + shorten(string(line[1:]), 40))
-	case mark == '}' || mark == ']':
-		s.fault("bracket", first, 1, false, "one closing %c too many: no bracket is open here", mark)
+	case line[0] == '}' || line[0] == ']':
+		s.fault("bracket", first, 1, false, "one closing %c too many: no bracket is open here", line[0])
 	case nearFence(string(line)):
 		s.fault("fence-not-closed", first, len(line), false, "this looks like the closing line of the front matter; it must be exactly --- at the left edge").Suggest(fence)
-	case inList:
-		s.fault("list-layout", first, len(line), false, "this line stands among the entries of a list but has no hyphen; put a hyphen and a space before it, or indent it to the text of the entry above")
+	case s.hasList(column):
+		s.noHyphen(first, len(line))
 	default:
 		s.missing(first, line)
+		if bytes.IndexByte(line, ' ') < 0 {
+			s.enter(level{column, false}, first)
+			s.waiting, s.wait, s.waitAt = true, level{column, false}, first
+		}
 	}
+}
+
+// bracketKey reports a line whose colon stands inside brackets, so that what
+// comes before it is no key, and passes over the line.
+func (s *scanner) bracketKey(k keySpan, column int) bool {
+	text := s.text[k.from:k.to]
+	open := bytes.IndexAny(text, "{[")
+	if k.quoted || open < 0 {
+		return false
+	}
+	s.enter(level{column, false}, k.from)
+	if n := wordLength(text); n > 0 {
+		s.missing(k.from, s.text[k.from:s.lineEnd(k.from)])
+	} else {
+		s.fault("missing-colon", k.from, len(text), false, "no colon found before the bracket: this line should read `key: value`")
+	}
+	s.at = k.from + open
+	if s.flow(column, 1) {
+		s.afterValue("the closing bracket")
+	}
+	return true
 }
 
 // missing reports a line that lacks the colon, or the space after it, that

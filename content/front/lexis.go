@@ -133,10 +133,9 @@ func (s *scanner) nextLine(at int) (first, indent int, line []byte, found bool) 
 // whose key or hyphen has the given indent, because it is an entry at that
 // indent or further left. It finds brackets and quotes that were never closed.
 func (s *scanner) leaves(at, parent int) bool {
-	first, indent, line, found := s.nextLine(at)
+	_, indent, line, found := s.nextLine(at)
 	if !found {
 		return true
 	}
-	_ = first
 	return indent <= parent && looksLikeEntry(line)
 }

@@ -35,9 +35,9 @@ func quote(text string) string {
 // begin with.
 func (s *scanner) wrapped(from, to int) {
 	text := strings.TrimSpace(string(s.text[from:to]))
-	last, size := utf8.DecodeLastRuneInString(text)
+	last, _ := utf8.DecodeLastRuneInString(text)
 	switch {
-	case isCurly([]byte(text)) && size > 1 && strings.ContainsRune(curlyClose, last):
+	case isCurly([]byte(text)) && (strings.ContainsRune(curlyClose, last) || last == '"' || last == '\''):
 		_, first := utf8.DecodeRuneInString(text)
 		s.bag.Warn("curly-quotes", s.src.SpanAt(from, first),
 			"curly quotation marks do not quote: they are part of this text and will be shown; use straight ones to quote it")

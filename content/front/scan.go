@@ -2,6 +2,8 @@ package front
 
 import (
 	"bytes"
+	"strings"
+	"unicode/utf8"
 
 	"caseleaf/content/diagnose"
 )
@@ -32,6 +34,12 @@ type scanner struct {
 	leads      map[string]*leadFault // lines that begin with the wrong kind of blank
 	anchorSeen bool
 	numbered   bool // the line being read has an indent to be relied on
+	adrift     bool // a line before it had none
+
+	waitAt  int   // offset of the key that waits
+	bare    int   // offset of the last key that waited in vain, 0 when there is none
+	wrong   level // the last indent reported as wrong
+	wrongAt int   // where
 }
 
 // level is one open list or mapping.
@@ -89,16 +97,17 @@ func (s *scanner) documentMark(start, end int) bool {
 
 // entry reads one line from its first character: hyphens, a key, a value.
 func (s *scanner) entry(start, first int) {
-	for s.isHyphen(first) {
+	for {
+		size := s.hyphen(first, first-start)
+		if size == 0 {
+			break
+		}
 		s.enter(level{first - start, true}, first)
-		s.waiting, s.wait = true, level{first - start, true}
-		next := s.skipBlank(first+1, s.lineEnd(first))
+		s.waiting, s.wait, s.waitAt = true, level{first - start, true}, first
+		next := s.skipBlank(first+size, s.lineEnd(first))
 		if next == s.lineEnd(first) || s.text[next] == '#' {
 			s.emptyThenComment(next)
 			return
-		}
-		if next-first > 1 && s.oddAt(next) > 0 {
-			s.oddSpace(next, "after a hyphen")
 		}
 		first = next
 	}
@@ -108,13 +117,41 @@ func (s *scanner) entry(start, first int) {
 		s.withoutKey(first, column)
 		return
 	}
-	if s.proseKey(key) {
+	if s.proseKey(key) || s.bracketKey(key, column) {
 		return
 	}
 	s.enter(level{column, false}, first)
 	s.checkKey(key)
-	s.waiting, s.wait = true, level{column, false}
+	s.waiting, s.wait, s.waitAt = true, level{column, false}, first
 	s.value(s.skipBlank(key.colon+1, s.lineEnd(first)), column)
+}
+
+// hyphen is the length of the hyphen of a list entry at an offset, 0 when there
+// is none. Where a list stands, it also takes what was meant as one, and says
+// so: a dash or bullet, or a hyphen without its space.
+func (s *scanner) hyphen(at, indent int) int {
+	if s.isHyphen(at) {
+		return 1
+	}
+	end := s.lineEnd(at)
+	mark, size := utf8.DecodeRune(s.text[at:end])
+	if at+size >= end || !s.hasList(indent) {
+		return 0
+	}
+	next := s.text[at+size]
+	switch {
+	case mark == '-' && s.oddAt(at+size) > 0:
+		s.oddSpace(at+size, "after a hyphen")
+		return size + s.oddAt(at+size)
+	case mark == '-' && next != '-' && (next < '0' || next > '9'):
+		s.fault("space-after-hyphen", at, 1, false, "a space is missing after the hyphen of this list entry").
+			Suggest(shorten("- "+string(s.text[at+1:end]), 60))
+		return size
+	case strings.ContainsRune("–—−‐•*+·_", mark) && isBlank(next):
+		s.fault("list-layout", at, size, false, "a list entry begins with a hyphen and a space; here stands %q", mark).Suggest("- ")
+		return size
+	}
+	return 0
 }
 
 // isHyphen reports whether a list entry's hyphen stands at an offset.
