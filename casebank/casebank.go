@@ -5,7 +5,7 @@
 // The bank is embedded, so that the command builds a handout in a folder that
 // has no bank of its own:
 //
-//	bank, diagnostics := content.Read(casebank.FS())
+//	bank, found, err := content.Read(casebank.FS())
 //
 // What lies where (the same layout as any author's bank):
 //
