@@ -128,3 +128,16 @@ func (b *Bank) index() {
 		}
 	}
 }
+
+// Keep returns the bank with only the cases that keep accepts.
+func (b *Bank) Keep(keep func(*Case) bool) *Bank {
+	kept := *b
+	kept.Cases = nil
+	for _, c := range b.Cases {
+		if keep(c) {
+			kept.Cases = append(kept.Cases, c)
+		}
+	}
+	kept.index()
+	return &kept
+}

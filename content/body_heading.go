@@ -27,7 +27,7 @@ func headings(b *Body) []Heading {
 		if !ok || !entering {
 			return ast.WalkContinue, nil
 		}
-		text := plainText(h, b.Markdown)
+		text := PlainText(h, b.Markdown)
 		id := slug(text)
 		for i := 2; taken[id]; i++ {
 			id = fmt.Sprintf("%s-%d", slug(text), i)
@@ -39,8 +39,8 @@ func headings(b *Body) []Heading {
 	return list
 }
 
-// plainText is what a reader sees of a node, without the addresses in it.
-func plainText(n ast.Node, source []byte) string {
+// PlainText is what a reader sees of a node, without the addresses in it.
+func PlainText(n ast.Node, source []byte) string {
 	var out strings.Builder
 	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {

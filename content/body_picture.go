@@ -21,7 +21,7 @@ func isPicture(name string) bool {
 
 // picture resolves a picture of the narrative; nothing is fetched.
 func (r *resolver) picture(n *ast.Image, dest string) Target {
-	if strings.TrimSpace(plainText(n, r.body.Markdown)) == "" {
+	if strings.TrimSpace(PlainText(n, r.body.Markdown)) == "" {
 		r.bag.Warn("no-description", r.span(n), "the picture has no description for people who can't see it")
 	}
 	slashed := strings.ReplaceAll(dest, `\`, "/")

@@ -1,0 +1,181 @@
+package builder
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"caseleaf/content"
+)
+
+// Summary says what a build wrote.
+type Summary struct {
+	Cases      int
+	Operations int
+	Decisions  int
+	Pages      int
+	Files      int
+	Bytes      int64
+	Start      string   // the file to open
+	HeldBack   []string // ids of cases that are not released
+}
+
+// Build writes the handout of a bank. The bank must have no errors; callers
+// check that and decide what to say.
+//
+// The handout appears whole or not at all: files are written into a folder
+// beside it, which is then exchanged for it. Files in the old folder that
+// caseleaf did not write are carried over untouched.
+//
+// Errors are those of the machine (disk, permission), of a theme's templates,
+// or [ErrForeignFolder].
+func Build(bank *content.Bank, options Options) (Summary, error) {
+	released, heldBack := releasedOnly(bank, options.WithUnreleased)
+	site := Plan(released, options)
+	site.Masthead.Unreleased = options.WithUnreleased && len(heldBack) > 0
+	theme := site.theme()
+	render, err := newRenderer(theme, site.Masthead)
+	if err != nil {
+		return Summary{}, err
+	}
+	fixed, err := site.fixedFiles(theme)
+	if err != nil {
+		return Summary{}, err
+	}
+	stage, err := newStage(options.out())
+	if err != nil {
+		return Summary{}, err
+	}
+	defer stage.discard()
+	if err := stage.fill(site, render, fixed); err != nil {
+		return Summary{}, err
+	}
+	if err := stage.publish(site.Masthead); err != nil {
+		return Summary{}, err
+	}
+	return summarise(released, site, stage, heldBack), nil
+}
+
+func summarise(bank *content.Bank, site *Site, stage *stage, heldBack []string) Summary {
+	sum := Summary{
+		Cases: len(bank.Cases), Operations: bank.Logbook.Len(), Decisions: len(bank.Decisions),
+		Pages: len(site.Pages), Files: len(stage.files) + 1, HeldBack: heldBack,
+		Start: filepath.Join(stage.out, "index.html"),
+	}
+	for _, f := range stage.files {
+		sum.Bytes += f.Size
+	}
+	return sum
+}
+
+// fixedFiles are the files that aren't laid out from a template: styles,
+// scripts, pictures.
+func (s *Site) fixedFiles(theme fs.FS) (map[string][]byte, error) {
+	files, err := assets(theme)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.addPictures(files); err != nil {
+		return nil, err
+	}
+	return files, nil
+}
+
+// fill renders every page and writes all files, several at a time.
+func (g *stage) fill(site *Site, render *renderer, fixed map[string][]byte) error {
+	var jobs []func() error
+	for _, p := range site.Pages {
+		jobs = append(jobs, func() error {
+			data, err := render.render(p)
+			if err != nil {
+				return err
+			}
+			return g.write(p.Path, data)
+		})
+	}
+	for path, data := range fixed {
+		jobs = append(jobs, func() error { return g.write(path, data) })
+	}
+	return parallel(jobs, site.Options.Progress)
+}
+
+// parallel does the jobs on all processors and returns what went wrong. After
+// a first error no new job is begun.
+func parallel(jobs []func() error, progress func(done, total int)) error {
+	var (
+		next   atomic.Int64
+		done   atomic.Int64
+		failed atomic.Bool
+		mu     sync.Mutex
+		errs   []error
+		wg     sync.WaitGroup
+	)
+	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
+		wg.Go(func() {
+			for !failed.Load() {
+				i := int(next.Add(1)) - 1
+				if i >= len(jobs) {
+					return
+				}
+				if err := jobs[i](); err != nil {
+					failed.Store(true)
+					mu.Lock()
+					errs = append(errs, err)
+					mu.Unlock()
+					return
+				}
+				if progress != nil {
+					progress(int(done.Add(1)), len(jobs))
+				}
+			}
+		})
+	}
+	wg.Wait()
+	slices.SortFunc(errs, func(a, b error) int { return cmp.Compare(a.Error(), b.Error()) })
+	return errors.Join(errs...)
+}
+
+// ErrForeignFolder is returned when the folder for the handout holds files
+// that caseleaf did not write and has no manifest of a handout.
+var ErrForeignFolder = errors.New("the folder is not a handout")
+
+// checkOut refuses folders that a handout must never be exchanged for.
+func checkOut(out string) error {
+	abs, err := filepath.Abs(out)
+	if err != nil {
+		return err
+	}
+	if home, err := os.UserHomeDir(); err == nil && abs == filepath.Clean(home) {
+		return fmt.Errorf("%w: %s is your home folder; name a folder of its own for the handout", ErrForeignFolder, out)
+	}
+	if filepath.Dir(abs) == abs {
+		return fmt.Errorf("%w: %s is the root of the disk; name a folder of its own for the handout", ErrForeignFolder, out)
+	}
+	if _, err := os.Stat(filepath.Join(abs, "bank.yaml")); err == nil {
+		return fmt.Errorf("%w: %s holds a bank; name another folder for the handout", ErrForeignFolder, out)
+	}
+	info, err := os.Lstat(abs)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case !info.IsDir():
+		return fmt.Errorf("%w: %s is a file or a link; name a folder for the handout", ErrForeignFolder, out)
+	}
+	list, err := os.ReadDir(abs)
+	if err != nil {
+		return err
+	}
+	if _, err := os.Stat(filepath.Join(abs, manifestName)); err != nil && len(list) > 0 {
+		return fmt.Errorf("%w: %s holds files that caseleaf did not write; name an empty folder or a new one", ErrForeignFolder, out)
+	}
+	return nil
+}

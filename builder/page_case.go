@@ -1,0 +1,280 @@
+package builder
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"caseleaf/content"
+)
+
+// CasePage is what pages/case.tmpl lays out.
+type CasePage struct {
+	Heading
+	ID           string
+	Facts        []Fact
+	Kit          []KitLine
+	Strip        template.HTML // the drawn timeline, a figure of its own
+	StripCaption string
+	Rows         []TimelineRow
+	Delays       []DelayRow
+	Decisions    []DecisionCard
+	Outcome      []Fact
+	Lessons      []string
+	Alternatives []string
+	Limits       string
+	Narrative    template.HTML
+	Sources      []SourceLine
+	Release      string
+	Related      []RelatedCase
+	Listing      template.HTML // the front matter as written; empty unless the bank asks
+	File         string        // the file the listing shows
+}
+
+// Fact is one line of a list of facts. Missing marks what the author did not
+// give: it is said, never guessed.
+type Fact struct {
+	Label   string
+	Values  []Link
+	Missing bool
+}
+
+// KitLine is one thing on the tray.
+type KitLine struct {
+	Item   Link
+	Amount string // count, strength and size, as far as given
+	Note   string
+}
+
+// SourceLine is one source, with an address where it has one.
+type SourceLine struct {
+	Text    string
+	Address string // https address of a DOI or page
+	Shown   string // the address as printed
+}
+
+// RelatedCase is another case and what the two share.
+type RelatedCase struct {
+	Case Link
+	Why  []Link
+}
+
+// planCases makes the page of every case and the list of all.
+func planCases(s *Site) []Page {
+	m := newMet(s.Bank)
+	var pages []Page
+	var headings []*Heading
+	for _, c := range s.Bank.Cases {
+		p := s.casePage(m, c)
+		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", Data: p})
+		headings = append(headings, &p.Heading)
+	}
+	turn(pages, headings)
+	return append(pages, s.casesIndex(m))
+}
+
+// caseTitle is a case's title, or its id where it has none.
+func caseTitle(c *content.Case) string { return c.Title.Or(c.ID.Value) }
+
+// caseLink leads to a case; its note is the id.
+func caseLink(c *content.Case) Link {
+	return Link{Text: caseTitle(c), Path: casePath(c.ID.Value), Note: c.ID.Value}
+}
+
+func caseLinks(cases []*content.Case) []Link {
+	var list []Link
+	for _, c := range cases {
+		list = append(list, caseLink(c))
+	}
+	return list
+}
+
+func (s *Site) casePage(m *met, c *content.Case) *CasePage {
+	w := s.words()
+	v := caseView{site: s, met: m, words: w, c: c, anchors: anchorsOf(c), spans: stepSpans(c)}
+	h := s.headingBelow(casesPage, caseTitle(c))
+	h.Summary, h.Protocol = c.Summary.Value, true
+	h.Kicker = w.say("case-kicker", c.ID.Value)
+	if c.Technique.Known() {
+		h.Kicker += " · " + s.Bank.Term(c.Technique.Value).Label
+	}
+	p := &CasePage{
+		Heading: h, ID: c.ID.Value,
+		Facts: v.facts(), Kit: v.kit(),
+		Rows: v.rows(), Delays: v.delays(), Decisions: v.decisions(),
+		Outcome: v.outcome(), Lessons: known(c.Lessons), Alternatives: known(c.Alternatives),
+		Limits: c.Limits.Value, Sources: sourceLines(c.Sources), Release: v.release(),
+		Related: v.related(),
+	}
+	p.Strip, p.StripCaption = v.strip()
+	p.Narrative = s.Prose(&c.Body, casePath(c.ID.Value))
+	if s.Bank.Settings.ShowSource.Or(false) {
+		p.Listing, p.File = s.SourceListing(c.Source), c.File
+	}
+	return p
+}
+
+// caseView is one case while its page is planned.
+type caseView struct {
+	site    *Site
+	met     *met
+	words   *words
+	c       *content.Case
+	anchors anchors
+	spans   []stepSpan
+}
+
+// known keeps the texts an author gave.
+func known(list []content.Given[string]) []string {
+	var out []string
+	for _, g := range list {
+		if g.Known() {
+			out = append(out, g.Value)
+		}
+	}
+	return out
+}
+
+func (v *caseView) kit() []KitLine {
+	var lines []KitLine
+	for _, k := range v.c.Kit {
+		var amount []string
+		if k.Count.Known() {
+			amount = append(amount, fmt.Sprintf("%d ×", k.Count.Value))
+		}
+		if k.Strength.Known() {
+			amount = append(amount, k.Strength.Value.String())
+		}
+		if k.Size.Known() {
+			amount = append(amount, k.Size.Value)
+		}
+		lines = append(lines, KitLine{Item: v.met.link(k.Item.Value), Amount: strings.Join(amount, ", "), Note: k.Note.Value})
+	}
+	return lines
+}
+
+// sourceLines prints sources; an address is made only of a DOI or an https
+// address that the author gave.
+func sourceLines(list []content.Reference) []SourceLine {
+	var lines []SourceLine
+	for _, r := range list {
+		line := SourceLine{Text: r.Text.Value}
+		switch {
+		case r.DOI.Known():
+			line.Address, line.Shown = "https://doi.org/"+r.DOI.Value, "doi:"+r.DOI.Value
+		case r.URL.Known() && strings.HasPrefix(r.URL.Value, "https://"):
+			line.Address, line.Shown = r.URL.Value, strings.TrimPrefix(r.URL.Value, "https://")
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func (v *caseView) release() string {
+	r := v.c.Release
+	var parts []string
+	switch r.Consent.Value {
+	case "recorded":
+		parts = append(parts, v.words.say("consent-recorded"))
+	case "not-required":
+		parts = append(parts, v.words.say("consent-not-required", r.Reason.Value))
+	}
+	if r.ReviewedBy.Known() {
+		parts = append(parts, v.words.say("reviewed-by", v.words.grade(r.ReviewedBy.Value), yearOf(r.Reviewed)))
+	}
+	return strings.Join(parts, " ")
+}
+
+func yearOf(g content.Given[int]) string {
+	if g.Known() {
+		return fmt.Sprint(g.Value)
+	}
+	return "–"
+}
+
+// mostRelated is how many related cases a page names at most.
+const mostRelated = 5
+
+// related names the cases the author asked for, then those that share most: a
+// complication counts 3, a shared decision 3, the technique 1, a risk factor 1.
+func (v *caseView) related() []RelatedCase {
+	type scored struct {
+		c     *content.Case
+		score int
+		why   []Link
+	}
+	var list []scored
+	for _, other := range v.site.Bank.Cases {
+		if other == v.c {
+			continue
+		}
+		score, why := v.shared(other)
+		for _, id := range v.c.Related {
+			if id.Known() && id.Value == other.ID.Value {
+				score += 1000 // the author's word comes before any count
+			}
+		}
+		if score >= 3 {
+			list = append(list, scored{other, score, why})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b scored) int { return b.score - a.score })
+	var out []RelatedCase
+	for _, r := range list[:min(len(list), mostRelated)] {
+		out = append(out, RelatedCase{Case: caseLink(r.c), Why: r.why})
+	}
+	return out
+}
+
+// shared weighs what two cases have in common and names it.
+func (v *caseView) shared(other *content.Case) (score int, why []Link) {
+	mine, theirs := topicsOf(v.c), topicsOf(other)
+	for _, t := range mine {
+		if !slices.Contains(theirs, t) {
+			continue
+		}
+		score += t.weight
+		if t.decision {
+			if d, ok := v.site.Bank.Decision(t.id); ok {
+				why = append(why, Link{Text: d.Title.Or(t.id), Path: decisionPath(t.id)})
+			}
+			continue
+		}
+		why = append(why, v.met.link(t.id))
+	}
+	return score, why
+}
+
+// topic is one thing a case is about.
+type topic struct {
+	id       string
+	weight   int
+	decision bool
+}
+
+func topicsOf(c *content.Case) []topic {
+	var list []topic
+	add := func(g content.Given[string], weight int, decision bool) {
+		t := topic{g.Value, weight, decision}
+		if g.Known() && !slices.Contains(list, t) {
+			list = append(list, t)
+		}
+	}
+	for i := range c.Timeline.Entries {
+		switch e := &c.Timeline.Entries[i]; {
+		case e.Event != nil:
+			add(e.Event.Term, 3, false)
+		case e.Decision != nil:
+			add(e.Decision.Point, 3, true)
+		}
+	}
+	for _, id := range c.Outcome.Later {
+		add(id, 3, false)
+	}
+	add(c.Technique, 1, false)
+	for _, r := range c.Patient.Risks {
+		add(r, 1, false)
+	}
+	return list
+}

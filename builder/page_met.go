@@ -1,0 +1,262 @@
+package builder
+
+import (
+	"cmp"
+	"slices"
+
+	"caseleaf/content"
+	"caseleaf/content/measure"
+	"caseleaf/content/term"
+)
+
+// meeting is one entry of one case's timeline, met from outside the case.
+type meeting struct {
+	Case   *content.Case
+	Entry  *content.Entry
+	ID     string   // of the entry's row in the case page
+	During string   // step under way when it began; "" when that is not known
+	Span   stepSpan // of a step entry
+	// After is the event that a decision answers: the last one before it in its
+	// case; nil when none came before.
+	After *content.Event
+}
+
+// Path leads to the entry on its case's page.
+func (m meeting) Path() string { return casePath(m.Case.ID.Value) + "#" + m.ID }
+
+// at is the entry's time, or words saying that it is not known.
+func (m meeting) at(w *words) string { return w.time(m.Entry.At) }
+
+// met says where the cases of a bank meet each term: the one index that all
+// pages but the case pages are planned from. Every list is in the order of
+// cases, then of their timelines.
+type met struct {
+	bank       *content.Bank
+	steps      map[string][]meeting // step entries, by step
+	events     map[string][]meeting // events, by complication
+	onsets     map[string][]meeting // events, by the step in which they began
+	noticed    map[string][]meeting // events that began nobody knows when, by the step in which they were noticed
+	findings   map[string][]meeting // by term
+	decisions  map[string][]meeting // by shared decision
+	alone      []meeting            // decisions that belong to no shared one
+	inStep     map[string][]meeting // decisions, by step
+	afterEvent map[string][]meeting // decisions, by the complication they answer
+	later      map[string][]*content.Case
+	techniques map[string][]*content.Case
+	risks      map[string][]*content.Case
+	logged     map[string]bool // techniques and complications of the logbook
+	decided    map[string]bool // steps and complications of shared decisions
+}
+
+// newMet reads every case once.
+func newMet(bank *content.Bank) *met {
+	m := &met{
+		bank:  bank,
+		steps: map[string][]meeting{}, events: map[string][]meeting{},
+		onsets: map[string][]meeting{}, noticed: map[string][]meeting{},
+		findings: map[string][]meeting{}, decisions: map[string][]meeting{},
+		inStep: map[string][]meeting{}, afterEvent: map[string][]meeting{},
+		later: map[string][]*content.Case{}, techniques: map[string][]*content.Case{},
+		risks: map[string][]*content.Case{}, logged: map[string]bool{}, decided: map[string]bool{},
+	}
+	for _, c := range bank.Cases {
+		m.addCase(c)
+	}
+	for _, d := range bank.Decisions {
+		for _, g := range slices.Concat(d.Steps, d.Complications) {
+			m.decided[g.Value] = g.Known() || m.decided[g.Value]
+		}
+	}
+	if bank.Logbook != nil {
+		for _, o := range bank.Logbook.Operations {
+			m.logged[o.Technique] = true
+			for _, id := range o.Complications {
+				m.logged[id] = true
+			}
+		}
+	}
+	return m
+}
+
+func (m *met) addCase(c *content.Case) {
+	addCase(m.techniques, c, c.Technique)
+	for _, r := range c.Patient.Risks {
+		addCase(m.risks, c, r)
+	}
+	for _, id := range c.Outcome.Later {
+		addCase(m.later, c, id)
+	}
+	spans, ids := stepSpans(c), anchorsOf(c).rows
+	var last *content.Event
+	for i := range c.Timeline.Entries {
+		e := &c.Timeline.Entries[i]
+		at := meeting{Case: c, Entry: e, ID: ids[i], After: last}
+		switch {
+		case e.Step != nil:
+			m.addStep(at, spans, i)
+		case e.Event != nil:
+			m.addEvent(at, spans)
+			last = e.Event
+		case e.Finding != nil:
+			m.findings[e.Finding.Term.Value] = append(m.findings[e.Finding.Term.Value], at)
+		case e.Decision != nil:
+			m.addDecision(at, spans)
+		}
+	}
+}
+
+func addCase(to map[string][]*content.Case, c *content.Case, id content.Given[string]) {
+	if id.Known() && !slices.Contains(to[id.Value], c) {
+		to[id.Value] = append(to[id.Value], c)
+	}
+}
+
+func (m *met) addStep(at meeting, spans []stepSpan, entry int) {
+	for _, p := range spans {
+		if p.Entry == entry {
+			at.Span = p
+		}
+	}
+	id := at.Entry.Step.Term.Value
+	m.steps[id] = append(m.steps[id], at)
+	addCase(m.techniques, at.Case, at.Entry.Step.Technique)
+}
+
+// addEvent files an event under the step in which it began. Where nobody knows
+// when it began and the author names no step, it is filed under the step in
+// which it was noticed, apart from the others.
+func (m *met) addEvent(at meeting, spans []stepSpan) {
+	e := at.Entry.Event
+	at.During = onsetStep(e, spans)
+	m.events[e.Term.Value] = append(m.events[e.Term.Value], at)
+	if at.During != "" {
+		m.onsets[at.During] = append(m.onsets[at.During], at)
+		return
+	}
+	if seen := stepOf(spans, firstKnown(e.Noticed, at.Entry.At)); seen != "" {
+		m.noticed[seen] = append(m.noticed[seen], at)
+	}
+}
+
+// onsetStep is the step in which an event began, "" when that is not known.
+func onsetStep(e *content.Event, spans []stepSpan) string {
+	if e.Began.Known() {
+		if id := stepAt(spans, e.Began.Value); id != "" {
+			return id
+		}
+	}
+	return e.During.Or("")
+}
+
+func (m *met) addDecision(at meeting, spans []stepSpan) {
+	at.During = stepOf(spans, at.Entry.At)
+	if at.During != "" {
+		m.inStep[at.During] = append(m.inStep[at.During], at)
+	}
+	if at.After != nil {
+		id := at.After.Term.Value
+		m.afterEvent[id] = append(m.afterEvent[id], at)
+	}
+	if p := at.Entry.Decision.Point; p.Known() {
+		m.decisions[p.Value] = append(m.decisions[p.Value], at)
+		return
+	}
+	m.alone = append(m.alone, at)
+}
+
+func stepOf(spans []stepSpan, t content.Given[measure.Time]) string {
+	if !t.Known() {
+		return ""
+	}
+	return stepAt(spans, t.Value)
+}
+
+func firstKnown(list ...content.Given[measure.Time]) content.Given[measure.Time] {
+	for _, t := range list {
+		if t.Known() {
+			return t
+		}
+	}
+	return content.Given[measure.Time]{}
+}
+
+// hasPage reports whether a term has a page of its own, beside its entry in the
+// glossary: a step or complication that the bank says something about, and a
+// technique that was used.
+func (m *met) hasPage(id string) bool {
+	t, ok := m.bank.Vocabulary.Get(id)
+	if !ok {
+		return false
+	}
+	switch t.Kind {
+	case term.Step:
+		return len(m.steps[id]) > 0 || m.decided[id] || len(m.onsets[id]) > 0 || len(m.bank.WatchFor(id)) > 0
+	case term.Complication:
+		return len(m.events[id]) > 0 || len(m.later[id]) > 0 || m.decided[id] || m.logged[id] ||
+			len(m.bank.WatchOf(id)) > 0
+	case term.Technique, term.Procedure:
+		return len(m.techniques[id]) > 0 || m.logged[id]
+	}
+	return false
+}
+
+// pageOf is the path of a term: its own page, else its entry in the glossary,
+// else "" for an id the vocabulary does not have.
+func (m *met) pageOf(id string) string {
+	t, ok := m.bank.Vocabulary.Get(id)
+	if !ok {
+		return ""
+	}
+	if m.hasPage(id) {
+		switch t.Kind {
+		case term.Step:
+			return stepPath(id)
+		case term.Complication:
+			return complicationPath(id)
+		case term.Technique, term.Procedure:
+			return techniquePath(id)
+		}
+	}
+	return glossaryPath(id)
+}
+
+// link leads to a term's page.
+func (m *met) link(id string) Link {
+	return Link{Text: m.bank.Term(id).Label, Path: m.pageOf(id)}
+}
+
+// links leads to the pages of the known terms of a list.
+func (m *met) links(ids []content.Given[string]) []Link {
+	var list []Link
+	for _, id := range ids {
+		if id.Known() {
+			list = append(list, m.link(id.Value))
+		}
+	}
+	return list
+}
+
+// pages lists the terms of some kinds that have a page, in vocabulary order.
+func (m *met) pages(kinds ...term.Kind) []term.Term {
+	var list []term.Term
+	for _, t := range m.bank.Vocabulary.Of(kinds...) {
+		if m.hasPage(t.ID) {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+// casesOf lists the cases of meetings, each once, in order.
+func casesOf(meetings ...[]meeting) []*content.Case {
+	var cases []*content.Case
+	for _, list := range meetings {
+		for _, at := range list {
+			if !slices.Contains(cases, at.Case) {
+				cases = append(cases, at.Case)
+			}
+		}
+	}
+	slices.SortStableFunc(cases, func(a, b *content.Case) int { return cmp.Compare(a.ID.Value, b.ID.Value) })
+	return cases
+}

@@ -1,0 +1,66 @@
+package builder
+
+// StartPage is what pages/start.tmpl lays out: where to begin and what is in
+// this edition.
+type StartPage struct {
+	Heading
+	Doors    []Door
+	Contents []CaseLine
+	Counts   []Count
+	Cautions []string
+	Strata   []StratumLine
+}
+
+// Door is one way into the handout.
+type Door struct {
+	Link Link
+	Text string
+}
+
+// Count is one figure of what is in the edition.
+type Count struct {
+	N    int
+	Text string // with the word in the right number, without the figure
+}
+
+// StratumLine is one risk stratum of the logbook.
+type StratumLine struct{ Label, Definition string }
+
+// planStart makes the first page.
+func planStart(s *Site) []Page {
+	w, m, settings := s.words(), newMet(s.Bank), s.Bank.Settings
+	h := s.heading(startPage, settings.Title.Value)
+	h.Trail = nil
+	h.Summary = settings.Notice.Value
+	h.Protocol = true
+	p := &StartPage{Heading: h, Cautions: known(settings.Cautions)}
+	p.Doors = []Door{
+		{Link{Text: w.say("door-step"), Path: stepsPage}, w.say("door-step-text")},
+		{Link{Text: w.say("door-case"), Path: casesPage}, w.say("door-case-text")},
+		{Link{Text: w.say("door-complication"), Path: complicationsPage}, w.say("door-complication-text")},
+		{Link{Text: w.say("door-decision"), Path: decisionsPage}, w.say("door-decision-text")},
+	}
+	p.Contents = s.caseLines(m, s.Bank.Cases)
+	p.Counts = s.counts(m)
+	return []Page{{Path: startPage, Template: "start", Data: p}}
+}
+
+// counts is what the edition holds.
+func (s *Site) counts(m *met) []Count {
+	w := s.words()
+	events := 0
+	for _, list := range m.events {
+		events += len(list)
+	}
+	counts := []Count{
+		{len(s.Bank.Cases), w.say("count-cases", len(s.Bank.Cases))},
+		{events, w.say("count-events", events)},
+		{len(s.Bank.Decisions), w.say("count-decisions", len(s.Bank.Decisions))},
+		{len(s.Bank.Courses), w.say("count-courses", len(s.Bank.Courses))},
+	}
+	if s.Bank.Logbook != nil {
+		n := len(s.Bank.Logbook.Operations)
+		counts = append(counts, Count{n, w.say("count-operations", n)})
+	}
+	return counts
+}

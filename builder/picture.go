@@ -1,0 +1,43 @@
+package builder
+
+import (
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+)
+
+// planPictures gives every picture its published name: the id of the case or
+// decision that shows it first, and a number. The name an author gave it is
+// nowhere in the handout.
+func (s *Site) planPictures() {
+	s.pictures = map[string]string{}
+	name := func(folder, id string, pictures []string) {
+		for i, file := range pictures {
+			if _, taken := s.pictures[file]; !taken {
+				s.pictures[file] = fmt.Sprintf("%s/%s-%02d%s", folder, fileStem(id), i+1, strings.ToLower(path.Ext(file)))
+			}
+		}
+	}
+	for _, c := range s.Bank.Cases {
+		name("cases", c.ID.Value, c.Body.Pictures)
+	}
+	for _, d := range s.Bank.Decisions {
+		name("decisions", d.ID.Value, d.Body.Pictures)
+	}
+}
+
+// addPictures reads the pictures that pages show.
+func (s *Site) addPictures(files map[string][]byte) error {
+	if s.Options.BankFiles == nil {
+		return nil
+	}
+	for file, published := range s.pictures {
+		data, err := fs.ReadFile(s.Options.BankFiles, file)
+		if err != nil {
+			return err
+		}
+		files[published] = data
+	}
+	return nil
+}

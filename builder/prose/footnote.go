@@ -1,0 +1,56 @@
+package prose
+
+import (
+	"fmt"
+
+	"github.com/yuin/goldmark/ast"
+	extension "github.com/yuin/goldmark/extension/ast"
+	"github.com/yuin/goldmark/util"
+)
+
+// Footnotes carry the narrative's prefix in every id, so that the notes of two
+// narratives on one page never meet.
+
+func (p *pass) callID(index, call int) string {
+	if call == 0 {
+		return fmt.Sprintf("%scall-%d", p.options.Prefix, index)
+	}
+	return fmt.Sprintf("%scall-%d-%d", p.options.Prefix, index, call+1)
+}
+
+func (p *pass) noteID(index int) string { return fmt.Sprintf("%snote-%d", p.options.Prefix, index) }
+
+func (p *pass) footnoteLink(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		f := n.(*extension.FootnoteLink)
+		fmt.Fprintf(w, `<sup id="%s"><a href="#%s" role="doc-noteref" aria-label="Note %d">%d</a></sup>`,
+			escape(p.callID(f.Index, f.RefIndex)), escape(p.noteID(f.Index)), f.Index, f.Index)
+	}
+	return ast.WalkContinue, nil
+}
+
+func (p *pass) footnoteBacklink(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		f := n.(*extension.FootnoteBacklink)
+		fmt.Fprintf(w, ` <a href="#%s" role="doc-backlink" aria-label="Back to the text">↩</a>`, escape(p.callID(f.Index, f.RefIndex)))
+	}
+	return ast.WalkContinue, nil
+}
+
+func (p *pass) footnote(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		fmt.Fprintf(w, `<li id="%s">`, escape(p.noteID(n.(*extension.Footnote).Index)))
+	} else {
+		_, _ = w.WriteString("</li>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+func (p *pass) footnoteList(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, _ = w.WriteString("<section class=\"Notes\" role=\"doc-endnotes\" aria-label=\"Notes\">\n<ol>\n")
+	} else {
+		_, _ = w.WriteString("</ol>\n</section>\n")
+	}
+	return ast.WalkContinue, nil
+}

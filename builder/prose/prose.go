@@ -1,0 +1,52 @@
+// Package prose renders the Markdown of narratives as HTML that runs nothing
+// and fetches nothing.
+//
+// Enter: a [content.Body], parsed and with its links resolved.
+// Leave: HTML with ids that begin with the caller's prefix, so that several
+// narratives can share a page.
+//
+// Elements and addresses come from an allow-list; whatever raw HTML an author
+// wrote is cleaned to the few elements that text needs. Code blocks are marked
+// up by chroma with classes, whose one style sheet is [StyleSheet].
+package prose
+
+import (
+	"bytes"
+	"io"
+
+	"caseleaf/content"
+
+	"github.com/yuin/goldmark/renderer"
+	"github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
+)
+
+// Options says how one narrative is placed on a page.
+type Options struct {
+	Prefix string                             // before every id; unique on the page
+	Href   func(target content.Target) string // "" where the target can't be followed
+	// HeadingShift is added to the levels of headings, so that a page keeps
+	// one h1; 0 shifts by one.
+	HeadingShift int
+}
+
+// Render writes a narrative. A body without text writes nothing.
+func Render(w io.Writer, body *content.Body, o Options) {
+	if body.Root == nil {
+		return
+	}
+	p := &pass{body: body, options: o}
+	r := renderer.NewRenderer(renderer.WithNodeRenderers(
+		util.Prioritized(html.NewRenderer(html.WithUnsafe()), 1000),
+		util.Prioritized(p, 100),
+	))
+	var out bytes.Buffer
+	if err := r.Render(&out, body.Markdown, body.Root); err != nil {
+		return // a buffer does not fail
+	}
+	if p.raw {
+		_, _ = w.Write(policy.SanitizeBytes(out.Bytes()))
+		return
+	}
+	_, _ = w.Write(out.Bytes())
+}

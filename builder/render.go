@@ -1,0 +1,156 @@
+package builder
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"caseleaf/builder/prose"
+	"caseleaf/themes"
+)
+
+// renderer lays pages out with a theme's templates, each compiled once.
+type renderer struct {
+	masthead Masthead
+	pages    map[string]*template.Template // by the page's file stem
+}
+
+// overlay is the built-in theme with a bank's own files laid over it.
+type overlay struct{ over, under fs.FS }
+
+// Open opens the bank's file where there is one, else the built-in one.
+func (o overlay) Open(name string) (fs.File, error) {
+	if o.over != nil {
+		if f, err := o.over.Open(name); err == nil {
+			return f, nil
+		}
+	}
+	return o.under.Open(name)
+}
+
+// ReadDir lists the files of both, each name once.
+func (o overlay) ReadDir(name string) ([]fs.DirEntry, error) {
+	list, err := fs.ReadDir(o.under, name)
+	if o.over == nil {
+		return list, err
+	}
+	over, _ := fs.ReadDir(o.over, name)
+	for _, e := range over {
+		i := slices.IndexFunc(list, func(d fs.DirEntry) bool { return d.Name() == e.Name() })
+		if i >= 0 {
+			list[i] = e
+		} else if !strings.HasPrefix(e.Name(), ".") {
+			list = append(list, e)
+		}
+	}
+	slices.SortFunc(list, func(a, b fs.DirEntry) int { return strings.Compare(a.Name(), b.Name()) })
+	if len(list) > 0 {
+		err = nil
+	}
+	return list, err
+}
+
+// theme returns the files that a site is laid out with.
+func (s *Site) theme() fs.FS {
+	o := overlay{under: themes.FS()}
+	if folder, ok := s.Bank.Settings.Theme.Get(); ok && s.Options.BankFiles != nil {
+		if over, err := fs.Sub(s.Options.BankFiles, path.Clean(folder)); err == nil {
+			o.over = over
+		}
+	}
+	return o
+}
+
+// newRenderer compiles layout.tmpl, the partials and one template a page.
+func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
+	base, err := template.New("layout.tmpl").ParseFS(theme, "layout.tmpl")
+	if err != nil {
+		return nil, fmt.Errorf("theme: %w", err)
+	}
+	files, err := fs.ReadDir(theme, "pages")
+	if err != nil {
+		return nil, fmt.Errorf("theme: %w", err)
+	}
+	var pages []string
+	for _, f := range files {
+		switch name := f.Name(); {
+		case path.Ext(name) != ".tmpl":
+		case strings.HasPrefix(name, "_"):
+			if _, err := base.ParseFS(theme, "pages/"+name); err != nil {
+				return nil, fmt.Errorf("theme: %w", err)
+			}
+		default:
+			pages = append(pages, name)
+		}
+	}
+	r := &renderer{masthead: m, pages: map[string]*template.Template{}}
+	for _, name := range pages {
+		t, err := template.Must(base.Clone()).ParseFS(theme, "pages/"+name)
+		if err != nil {
+			return nil, fmt.Errorf("theme: %w", err)
+		}
+		r.pages[strings.TrimSuffix(name, ".tmpl")] = t
+	}
+	return r, nil
+}
+
+// titled is what the data of every page can tell.
+type titled interface{ PageTitle() string }
+
+// render lays one page out.
+func (r *renderer) render(p Page) ([]byte, error) {
+	t, ok := r.pages[p.Template]
+	if !ok {
+		return nil, fmt.Errorf("theme: no pages/%s.tmpl for %s", p.Template, p.Path)
+	}
+	f := Frame{Site: r.masthead, Root: rootOf(p.Path), Path: p.Path, Data: p.Data}
+	if d, ok := p.Data.(titled); ok {
+		f.Title = d.PageTitle()
+	}
+	var out bytes.Buffer
+	if err := t.Execute(&out, f); err != nil {
+		return nil, fmt.Errorf("%s: %w", p.Path, err)
+	}
+	return out.Bytes(), nil
+}
+
+// assets returns the files that all pages share: the styles, joined in the
+// order of their names, the style of marked-up code, and the scripts.
+func assets(theme fs.FS) (map[string][]byte, error) {
+	style, err := joined(theme, "styles", ".css")
+	if err != nil {
+		return nil, err
+	}
+	files := map[string][]byte{"assets/style.css": style, "assets/chroma.css": prose.StyleSheet()}
+	script, err := joined(theme, "scripts", ".js")
+	if err != nil {
+		return nil, err
+	}
+	if len(script) > 0 {
+		files["assets/handout.js"] = script
+	}
+	return files, nil
+}
+
+func joined(theme fs.FS, folder, ending string) ([]byte, error) {
+	list, err := fs.ReadDir(theme, folder)
+	if err != nil {
+		return nil, nil // a theme needs no such folder
+	}
+	var out bytes.Buffer
+	for _, f := range list {
+		if path.Ext(f.Name()) != ending {
+			continue
+		}
+		data, err := fs.ReadFile(theme, folder+"/"+f.Name())
+		if err != nil {
+			return nil, fmt.Errorf("theme: %w", err)
+		}
+		out.Write(bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")))
+	}
+	return out.Bytes(), nil
+}

@@ -1,0 +1,144 @@
+package builder
+
+import (
+	"bytes"
+	"html/template"
+	"io/fs"
+
+	"caseleaf/builder/prose"
+	"caseleaf/content"
+	"caseleaf/content/diagnose"
+)
+
+// Options says how a handout is built. The zero value builds into "handout".
+type Options struct {
+	Out string // folder of the handout; "handout" when empty
+	// BankFiles is the bank's own file system: pictures and theme come from it.
+	BankFiles fs.FS
+	// WithUnreleased shows cases that aren't released yet, marked on every page.
+	WithUnreleased bool
+	// Progress is told how many of how many files are written; nil for silence.
+	Progress func(done, total int)
+}
+
+func (o Options) out() string {
+	if o.Out == "" {
+		return "handout"
+	}
+	return o.Out
+}
+
+// Page is one HTML file of the handout, planned.
+type Page struct {
+	Path     string // slash-separated below the handout, such as cases/hb-007.html
+	Template string // file stem in the theme's pages folder
+	Data     any    // the page's struct; it has PageTitle() string
+}
+
+// Site is everything planned from one bank. It is read only while pages are
+// rendered.
+type Site struct {
+	Bank     *content.Bank
+	Options  Options
+	Pages    []Page
+	Masthead Masthead
+
+	pictures map[string]string // path in the bank to path in the handout
+}
+
+// Masthead is what every page says of the edition.
+type Masthead struct {
+	Title      string
+	Edition    string
+	Language   string
+	Notice     string
+	Invented   bool // the data are invented; every page says so
+	Unreleased bool // cases are shown that are not released
+}
+
+// Frame is what every template is executed with.
+type Frame struct {
+	Site  Masthead
+	Root  string // "" or "../": stands before every path of the handout
+	Path  string
+	Title string
+	Data  any
+}
+
+// Plan computes the data of every page of the bank.
+func Plan(bank *content.Bank, options Options) *Site {
+	set := bank.Settings
+	s := &Site{
+		Bank: bank, Options: options,
+		Masthead: Masthead{
+			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
+			Notice: set.Notice.Value, Invented: set.Invented.Value,
+		},
+	}
+	s.planPictures()
+	for _, plan := range planners {
+		s.Pages = append(s.Pages, plan(s)...)
+	}
+	return s
+}
+
+// planners make the pages, in the order in which a reader meets them.
+var planners = []func(*Site) []Page{
+	planStart, planCases, planSteps, planComplications, planTechniques,
+	planDecisions, planCourses, planRisks, planGlossary, planAbout,
+}
+
+// Prose renders a narrative for the page at path from. Ids in it begin with n-,
+// so that they meet no id of the page itself.
+func (s *Site) Prose(body *content.Body, from string) template.HTML {
+	if body == nil || body.Root == nil {
+		return ""
+	}
+	var out bytes.Buffer
+	prose.Render(&out, body, prose.Options{Prefix: "n-", Href: func(t content.Target) string { return s.href(t, from) }})
+	return template.HTML(out.String()) // prose writes only elements and addresses it allows
+}
+
+// href gives the address of a target seen from a page, or "" where none can be
+// followed.
+func (s *Site) href(t content.Target, from string) string {
+	root := rootOf(from)
+	switch t.Kind {
+	case content.ToTerm:
+		return root + s.termPath(t.ID)
+	case content.ToTime:
+		return "#" + momentID(t.Time)
+	case content.ToCase:
+		if _, shown := s.Bank.Case(t.ID); !shown {
+			return ""
+		}
+		if t.Fragment != "" {
+			return root + casePath(t.ID) + "#n-" + t.Fragment
+		}
+		return root + casePath(t.ID)
+	case content.ToDecision:
+		return root + decisionPath(t.ID)
+	case content.ToHeading:
+		return "#n-" + t.Fragment
+	case content.ToWeb:
+		return t.ID
+	case content.ToPicture:
+		return root + s.pictures[t.ID]
+	}
+	return ""
+}
+
+// SourceListing shows a file's front matter with its syntax marked.
+func (s *Site) SourceListing(src *diagnose.Source) template.HTML {
+	return template.HTML(prose.Highlight(frontMatter(src), "yaml"))
+}
+
+// frontMatter returns a case's source up to the closing fence.
+func frontMatter(src *diagnose.Source) string {
+	rest, ok := bytes.CutPrefix(src.Data, []byte("---\n"))
+	if !ok {
+		return ""
+	}
+	head, _, _ := bytes.Cut(rest, []byte("\n---\n"))
+	return string(head) + "\n"
+}

@@ -1,0 +1,134 @@
+package builder
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+)
+
+// stage is a folder beside the handout in which the new one is made.
+type stage struct {
+	out    string // the handout's folder
+	folder string // where files are written until the exchange
+
+	mu    sync.Mutex
+	files []ManifestFile
+	made  map[string]bool // folders
+}
+
+// stagePrefix begins the names of the folders that builds work in. One that is
+// left after a crash is removed by the next build.
+const stagePrefix = ".caseleaf-new-"
+
+func newStage(out string) (*stage, error) {
+	out = filepath.Clean(out)
+	if err := checkOut(out); err != nil {
+		return nil, err
+	}
+	parent := filepath.Dir(out)
+	if err := os.MkdirAll(parent, 0o777); err != nil {
+		return nil, err
+	}
+	folder, err := os.MkdirTemp(parent, stagePrefix+filepath.Base(out)+"-")
+	if err != nil {
+		return nil, err
+	}
+	if err := os.Chmod(folder, 0o755); err != nil {
+		return nil, err
+	}
+	return &stage{out: out, folder: folder, made: map[string]bool{}}, nil
+}
+
+// write writes one file of the new handout; path is slash-separated.
+func (g *stage) write(path string, data []byte) error {
+	full := filepath.Join(g.folder, filepath.FromSlash(path))
+	if err := g.makeFolder(filepath.Dir(full)); err != nil {
+		return err
+	}
+	if err := os.WriteFile(full, data, 0o644); err != nil {
+		return err
+	}
+	sum := sha256.Sum256(data)
+	g.mu.Lock()
+	g.files = append(g.files, ManifestFile{Path: path, Size: int64(len(data)), SHA256: hex.EncodeToString(sum[:])})
+	g.mu.Unlock()
+	return nil
+}
+
+func (g *stage) makeFolder(folder string) error {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.made[folder] {
+		return nil
+	}
+	g.made[folder] = true
+	return os.MkdirAll(folder, 0o755)
+}
+
+// publish writes the manifest, carries over what others put into the old
+// handout, and exchanges the folders.
+func (g *stage) publish(m Masthead) error {
+	slices.SortFunc(g.files, func(a, b ManifestFile) int { return cmp.Compare(a.Path, b.Path) })
+	manifest := Manifest{Title: m.Title, Edition: m.Edition, Files: g.files}.encode()
+	if err := os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644); err != nil {
+		return err
+	}
+	old, err := ReadManifest(g.out)
+	if errors.Is(err, fs.ErrNotExist) {
+		// The folder is missing or empty; an empty one makes room.
+		if err := os.Remove(g.out); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+		return os.Rename(g.folder, g.out)
+	}
+	if err != nil {
+		return err
+	}
+	if err := g.carryOver(old); err != nil {
+		return err
+	}
+	return exchange(g.folder, g.out)
+}
+
+// carryOver copies files of the old handout's folder that caseleaf did not
+// write into the new one, where their names are free.
+func (g *stage) carryOver(old Manifest) error {
+	ours := map[string]bool{manifestName: true}
+	for _, f := range old.Files {
+		ours[f.Path] = true
+	}
+	return filepath.WalkDir(g.out, func(name string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		rel, err := filepath.Rel(g.out, name)
+		if err != nil || d.IsDir() || ours[filepath.ToSlash(rel)] || !d.Type().IsRegular() {
+			return err
+		}
+		target := filepath.Join(g.folder, rel)
+		if _, err := os.Lstat(target); err == nil {
+			return nil // our own file has that name now; see README
+		}
+		if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
+			return err
+		}
+		if os.Link(name, target) == nil {
+			return nil
+		}
+		data, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		return os.WriteFile(target, data, 0o644)
+	})
+}
+
+// discard removes the folder the stage worked in, which after an exchange
+// holds the old handout.
+func (g *stage) discard() { _ = os.RemoveAll(g.folder) }

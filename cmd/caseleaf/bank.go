@@ -1,0 +1,59 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"caseleaf/casebank"
+	"caseleaf/content"
+	"caseleaf/content/diagnose"
+)
+
+// bankArgument is the folder of a bank. Without one, the folder casebank of the
+// working folder is used, or else the demonstration bank inside the program.
+type bankArgument struct {
+	Bank string `arg:"" optional:"" help:"Folder of the bank (default: casebank, or the built-in demonstration bank)." type:"path"`
+}
+
+const defaultBank = "casebank"
+
+// open returns the bank's files and what to call them.
+func (b bankArgument) open() (fs.FS, string, error) {
+	folder := b.Bank
+	if folder == "" {
+		if _, err := os.Stat(filepath.Join(defaultBank, "bank.yaml")); err != nil {
+			return casebank.FS(), "the built-in demonstration bank", nil
+		}
+		folder = defaultBank
+	}
+	info, err := os.Stat(folder)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, "", failure{exitUse, fmt.Errorf("there is no folder %s", folder)}
+	case err != nil:
+		return nil, "", failure{exitMachine, err}
+	case !info.IsDir():
+		return nil, "", failure{exitUse, fmt.Errorf("%s is not a folder", folder)}
+	}
+	return os.DirFS(folder), folder, nil
+}
+
+// read reads a bank and turns a failing disk into an exit status.
+func read(files fs.FS) (*content.Bank, diagnose.Diagnostics, error) {
+	bank, found, err := content.Read(files)
+	if err != nil {
+		return nil, nil, failure{exitMachine, err}
+	}
+	return bank, found, nil
+}
+
+// plural writes a count with its noun.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,83 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"net/url"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"caseleaf/builder"
+	"caseleaf/content/diagnose"
+)
+
+type buildCommand struct {
+	bankArgument
+	Out string `short:"o" default:"handout" help:"Folder of the handout." type:"path"`
+}
+
+// Run builds the handout of a bank without errors; of one with errors it says
+// what is wrong and leaves an earlier handout as it was.
+func (b buildCommand) Run(s streams) error {
+	started := time.Now()
+	files, name, err := b.open()
+	if err != nil {
+		return err
+	}
+	bank, found, err := read(files)
+	if err != nil {
+		return err
+	}
+	if err := withoutNotes(found).WriteText(s.err); err != nil {
+		return failure{exitMachine, err}
+	}
+	if found.Failed() {
+		return failure{exitBank, fmt.Errorf("%s: %s; nothing was written", name, counts(found))}
+	}
+	show, done := progress(s.err)
+	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Progress: show})
+	done()
+	if errors.Is(err, builder.ErrForeignFolder) {
+		return failure{exitUse, err}
+	}
+	if err != nil {
+		return failure{exitMachine, err}
+	}
+	b.report(s, summary, time.Since(started))
+	return nil
+}
+
+func withoutNotes(found diagnose.Diagnostics) diagnose.Diagnostics {
+	var out diagnose.Diagnostics
+	for _, d := range found {
+		if d.Severity != diagnose.Note {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// report prints what was held back and the one line that sums the build up.
+func (b buildCommand) report(s streams, sum builder.Summary, took time.Duration) {
+	if n := len(sum.HeldBack); n > 0 {
+		fmt.Fprintf(s.out, "Held back, not released: %s\n", strings.Join(sum.HeldBack, ", "))
+	}
+	fmt.Fprintf(s.out, "%s, %s, %s: %s, %.1f MB in %.1f s. Open %s\n",
+		plural(sum.Cases, "case", "cases"), plural(sum.Operations, "operation", "operations"),
+		plural(sum.Decisions, "decision", "decisions"), plural(sum.Pages, "page", "pages"),
+		float64(sum.Bytes)/1e6, took.Seconds(), fileURL(sum.Start))
+}
+
+// fileURL is the address by which a browser opens a file.
+func fileURL(file string) string {
+	abs, err := filepath.Abs(file)
+	if err != nil {
+		abs = file
+	}
+	slashed := filepath.ToSlash(abs)
+	if !strings.HasPrefix(slashed, "/") {
+		slashed = "/" + slashed
+	}
+	return (&url.URL{Scheme: "file", Path: slashed}).String()
+}
