@@ -1,0 +1,2 @@
+// Package tally counts.
+package tally
