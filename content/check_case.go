@@ -55,10 +55,10 @@ func checkEnds(r *reader, c *Case) {
 // it began, nor acted on before it was noticed.
 func checkEvent(r *reader, n *yaml.Node, e *entry[Event]) {
 	event := &e.That
-	inOrder(r, "noticed", event.Noticed, "began", event.Began)
-	inOrder(r, "acted on", event.Acted, "noticed", event.Noticed)
+	inOrder(r, "noticed", event.Noticed, "it began", event.Began)
+	inOrder(r, "acted on", event.Acted, "it was noticed", event.Noticed)
 	if !event.Noticed.Known() {
-		inOrder(r, "acted on", event.Acted, "began", event.Began)
+		inOrder(r, "acted on", event.Acted, "it began", event.Began)
 	}
 	last := Given[measure.Time]{}
 	for _, s := range event.Spread {
@@ -71,7 +71,7 @@ func checkEvent(r *reader, n *yaml.Node, e *entry[Event]) {
 
 func inOrder(r *reader, second string, later Given[measure.Time], first string, earlier Given[measure.Time]) {
 	if later.Known() && earlier.Known() && later.Value < earlier.Value {
-		r.bag.Error("impossible-value", later.Span, "%s at %s, before it was %s at %s", second, later.Value, first, earlier.Value).
+		r.bag.Error("impossible-value", later.Span, "%s at %s, before %s at %s", second, later.Value, first, earlier.Value).
 			Also(earlier.Span, "the earlier time")
 	}
 }

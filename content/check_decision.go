@@ -20,7 +20,7 @@ func reportUnknownID(bag *diagnose.Bag, id Given[string], ids []string, what str
 	if near, ok := term.Nearest(id.Value, ids); ok {
 		d.Suggest(near)
 	} else if len(ids) > 0 && len(ids) <= 12 {
-		d.Message += "; there are " + listWords(ids)
+		d.Message += "; known: " + listWords(ids)
 	}
 	return false
 }

@@ -21,7 +21,6 @@ type Logbook struct {
 	acuity []measure.Acuity // acuity[0] stands for none
 	codes  map[string]uint16
 	setOf  map[string]uint32
-	seen   map[string]uint16
 }
 
 // Operation is one row of the logbook. Complications must not be changed.
@@ -84,7 +83,7 @@ func (l *Logbook) given(code uint16) Given[measure.Acuity] {
 func newLogbook(src *diagnose.Source) *Logbook {
 	return &Logbook{
 		Source: src, names: []string{""}, sets: [][]string{nil}, acuity: make([]measure.Acuity, 1),
-		codes: map[string]uint16{"": 0}, setOf: map[string]uint32{"": 0}, seen: map[string]uint16{"": 0},
+		codes: map[string]uint16{"": 0}, setOf: map[string]uint32{"": 0},
 	}
 }
 
@@ -98,4 +97,10 @@ func (l *Logbook) code(name string) uint16 {
 	l.codes[name] = c
 	l.names = append(l.names, name)
 	return c
+}
+
+// acuityCode keeps an acuity and returns its index.
+func (l *Logbook) acuityCode(a measure.Acuity) uint16 {
+	l.acuity = append(l.acuity, a)
+	return uint16(len(l.acuity) - 1)
 }

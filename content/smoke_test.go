@@ -6,7 +6,9 @@ import (
 )
 
 func TestSmoke(t *testing.T) {
-	b, ds, err := Read(os.DirFS("../casebank"))
-	t.Log(len(b.Cases), len(b.Decisions), len(b.Courses), err)
-	ds.WriteText(os.Stdout)
+	for _, dir := range []string{"../casebank", "../testdata/faulty", "../testdata/second-specialty"} {
+		b, ds, err := Read(os.DirFS(dir))
+		t.Log(dir, len(b.Cases), len(b.Decisions), len(b.Courses), err)
+		ds.WriteText(os.Stdout)
+	}
 }
