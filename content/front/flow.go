@@ -45,6 +45,7 @@ type flowReader struct {
 	*scanner
 	open, parent, depth int
 	listed              bool // [ … ], not { … }
+	key                 bool // a key is being read
 
 	last  stretch  // the value read last, when it is unquoted text
 	cut   *stretch // a text that commas have cut, from its value to its last piece
@@ -68,8 +69,10 @@ func (f *flowReader) space() bool {
 				return f.notClosed(s.at + 1)
 			}
 			s.at++
-		case c == '#' && s.at > 0 && (isBlank(s.text[s.at-1]) || s.text[s.at-1] == '\n'):
-			f.comment()
+		case c == '#':
+			if !f.comment() {
+				return false
+			}
 		case s.oddAt(s.at) > 0:
 			s.oddSpace(s.at, "between brackets")
 			s.at += s.oddAt(s.at)
@@ -81,20 +84,32 @@ func (f *flowReader) space() bool {
 }
 
 // comment passes over a comment between entries; one that begins without a
-// blank, or holds a closing bracket, was meant as text.
-func (f *flowReader) comment() {
+// blank, or holds a closing bracket, was meant as text. It reports false when
+// the closing bracket is lost with it.
+func (f *flowReader) comment() bool {
 	s := f.scanner
 	end := s.lineEnd(s.at)
 	rest := s.text[s.at+1 : end]
-	if len(rest) > 0 && !isBlank(rest[0]) && rest[0] != '#' || bytes.ContainsAny(rest, "}]") && s.lineStart(s.at) <= f.open {
+	lost := f.losesEnd(rest)
+	if lost || len(rest) > 0 && !isBlank(rest[0]) && rest[0] != '#' {
 		s.swallowedInFlow(s.at, s.at, end)
 	}
 	s.at = end
+	if lost {
+		s.at = end + 1
+	}
+	return !lost
+}
+
+// losesEnd reports whether a comment holds the closing bracket of entries that
+// stand on one line.
+func (f *flowReader) losesEnd(comment []byte) bool {
+	return bytes.ContainsAny(comment, "}]") && f.lineStart(f.at) <= f.open
 }
 
 func (s *scanner) swallowedInFlow(from, hash, end int) {
 	s.fault("comment-in-text", hash, end-hash, false,
-		"the text from # on, closing bracket included, is taken as a comment; put the text in straight quotation marks").
+		"the text from # on is taken as a comment, its closing bracket included; put the text in straight quotation marks").
 		Suggest(quote(string(bytes.TrimRight(s.text[from:end], " \t]},"))))
 }
 
@@ -116,7 +131,9 @@ func (f *flowReader) entry() bool {
 		return true
 	}
 	from := s.at
+	f.key = !f.listed
 	kind, ok := f.node()
+	f.key = false
 	if !ok {
 		return false
 	}
@@ -137,6 +154,9 @@ func (f *flowReader) entry() bool {
 func (f *flowReader) value(key stretch, kind nodeKind) bool {
 	s := f.scanner
 	f.checkKey(key, kind)
+	if bytes.IndexByte(s.text[key.from:s.at], '\n') >= 0 {
+		s.fault("missing-colon", key.from, 1, false, "between braces a key and its colon must stand on one line")
+	}
 	s.at++
 	if !f.space() {
 		return false

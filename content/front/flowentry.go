@@ -42,11 +42,10 @@ func (f *flowReader) plain() bool {
 		case c == ':' && s.endsFlowKey(s.at) && s.at > from:
 			return f.trim(from)
 		case c == '#' && s.at > from && (isBlank(s.text[s.at-1]) || s.text[s.at-1] == '\n'):
-			f.textComment(from)
-			return true
+			return f.textComment(from)
 		case c == '\n' && s.leaves(s.at+1, f.parent):
 			return f.trim(from)
-		case (c == '"' || c == '\'') && s.colonLost(from, s.at):
+		case (c == '"' || c == '\'') && f.key && s.colonLost(from, s.at):
 			return f.trim(from)
 		}
 		s.at++
@@ -65,6 +64,9 @@ func (f *flowReader) trim(from int) bool {
 // perhaps with a wrong sign after it, and so was meant as a key.
 func (s *scanner) colonLost(from, mark int) bool {
 	text := bytes.TrimRight(s.text[from:mark], " \t")
+	if n := wordLength(text); n > 0 && n == mark-from-1 && s.text[mark-1] == ':' {
+		return true
+	}
 	return mark > from && isBlank(s.text[mark-1]) && wordLength(text) >= len(text)-1 && wordLength(text) > 0
 }
 
@@ -86,18 +88,19 @@ func (s *scanner) flowStart(at int) {
 	}
 }
 
-// textComment handles a comment after unquoted text inside brackets.
-func (f *flowReader) textComment(from int) {
+// textComment handles a comment after unquoted text inside brackets; false when
+// the closing bracket is lost with it.
+func (f *flowReader) textComment(from int) bool {
 	s := f.scanner
 	hash := s.at
 	end := s.lineEnd(hash)
-	if bytes.ContainsAny(s.text[hash:end], "}]") && s.lineStart(hash) <= f.open {
+	if f.losesEnd(s.text[hash:end]) {
 		s.swallowedInFlow(from, hash, end)
-	} else {
-		s.comment(from, hash, end)
+		s.at = end + 1
+		return false
 	}
-	s.at = hash
-	f.trim(from)
+	s.comment(from, hash, end)
+	return f.trim(from)
 }
 
 // checkKey looks for what makes a key inside brackets look right and be wrong.
@@ -142,7 +145,7 @@ func (f *flowReader) withoutColon(key stretch, kind nodeKind) bool {
 	case kind == plainNode && n > 0 && n < len(text) && text[n] == ':':
 		f.flush()
 		s.missing(key.from, text)
-	case kind == plainNode && !opens && f.last.to > 0 && (f.cut != nil || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") || n == 0 || n == len(text)):
+	case kind == plainNode && !opens && f.last.to > 0 && !f.lostColon(text, n):
 		f.cutAt(key.from, key.to)
 		return false
 	case kind == plainNode && n > 0 && (n < len(text) || opens):
@@ -153,6 +156,17 @@ func (f *flowReader) withoutColon(key stretch, kind nodeKind) bool {
 		s.fault("missing-colon", key.from, min(len(text), 40), false, "between braces every entry is `key: value`; this one has no key")
 	}
 	return true
+}
+
+// lostColon reports whether an entry without a colon was meant as a key and its
+// value: its first word, n bytes long, is a key elsewhere in the file, and the
+// entry before is no sentence that this could go on with.
+func (f *flowReader) lostColon(text []byte, n int) bool {
+	s := f.scanner
+	if n == 0 || n == len(text) || f.cut != nil || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") {
+		return false
+	}
+	return bytes.Contains(s.text, append(bytes.Clone(text[:n]), ": "...))
 }
 
 // cutAt notes that the unquoted value before this piece was cut by a comma.

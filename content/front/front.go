@@ -36,7 +36,7 @@ type Document struct {
 const (
 	maxFile  = 16 << 20 // bytes of one file
 	maxFront = 1 << 20  // bytes of front matter or of a whole YAML file
-	maxDepth = 32       // braces and lists inside one another
+	maxDepth = 100      // braces and lists inside one another
 )
 
 // Split takes a Markdown file apart at its fences and reads the front matter.

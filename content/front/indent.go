@@ -3,6 +3,8 @@ package front
 import (
 	"fmt"
 	"unicode/utf8"
+
+	"caseleaf/content/diagnose"
 )
 
 // tabName is the name under which lines that begin with a tab are gathered.
@@ -94,10 +96,19 @@ func (s *scanner) enter(l level, at int) {
 	case n == len(s.levels):
 		s.tooDeep(l, at)
 		s.levels = append(s.levels, l)
+	case n == 0:
+		s.firstTooDeep(l)
 	default:
 		s.between(l, n, at)
 		s.stay(l, n)
 	}
+}
+
+// firstTooDeep reports a first line indented further than those below it.
+func (s *scanner) firstTooDeep(l level) {
+	s.fault("indent", s.first-s.levels[0].indent, s.levels[0].indent+1, false,
+		"this first line is indented further than the lines below it; begin it in column %d", l.indent+1)
+	s.levels = append(s.levels[:0], l)
 }
 
 // stay leaves open what a misplaced line probably belongs to: of the levels
@@ -137,14 +148,15 @@ func (s *scanner) drifted(l level) bool {
 
 // misplaced reports a line at a wrong indent, once for a run of lines that
 // share it.
-func (s *scanner) misplaced(l level, at int, format string, args ...any) {
+func (s *scanner) misplaced(l level, at int, code diagnose.Code, format string, args ...any) {
 	s.sound = false
+	s.numbered = false
 	if s.wrong == l && at-s.wrongAt < 400 {
 		s.wrongAt = at
 		return
 	}
 	s.wrong, s.wrongAt = l, at
-	d := s.fault("indent", at-l.indent, l.indent+1, false, format, args...)
+	d := s.fault(code, at-l.indent, l.indent+1, false, format, args...)
 	if s.bare > 0 && at-s.bare < 400 {
 		length := wordLength(s.text[s.bare:s.lineEnd(s.bare)])
 		d.Also(s.src.SpanAt(s.bare, length), "this key has no value; does the line belong to it?")
@@ -153,7 +165,7 @@ func (s *scanner) misplaced(l level, at int, format string, args ...any) {
 
 // tooDeep reports a line indented further than any open list or mapping.
 func (s *scanner) tooDeep(l level, at int) {
-	s.misplaced(l, at, "this line is indented further than the line above it, which has its value already; move it left into step, or put the text above in straight quotes if this line belongs to it")
+	s.misplaced(l, at, "indent", "this line is indented further than the line above it, which has its value already; move it left into step, or put the text above in straight quotes if this line belongs to it")
 }
 
 // between reports a line whose indent lies between those of open levels.
@@ -162,32 +174,29 @@ func (s *scanner) between(l level, n, at int) {
 	if n > 0 {
 		outer = s.levels[n-1].indent
 	}
-	s.misplaced(l, at, "this line begins in column %d, between the lines above it that begin in columns %d and %d; put it in step with one of them",
+	s.misplaced(l, at, "indent", "this line begins in column %d, between the lines above it that begin in columns %d and %d; put it in step with one of them",
 		l.indent+1, outer+1, s.levels[n].indent+1)
 }
 
 // mixed reports a list entry among keys or a key among list entries.
 func (s *scanner) mixed(l level, at int) {
 	if l.list {
-		s.fault("list-layout", at, 1, false, "a hyphen makes this a list entry, but the lines around it are keys; take the hyphen away, or check the indent")
+		s.misplaced(l, at, "list-layout", "a hyphen makes this a list entry, but the lines around it are keys; take the hyphen away, or check the indent")
 		return
 	}
-	s.noHyphen(at, 1)
+	s.misplaced(l, at, "list-layout", noHyphen)
 }
 
-// noHyphen reports a line at the indent of list entries that is none.
-func (s *scanner) noHyphen(at, length int) {
-	s.fault("list-layout", at, length, false,
-		"this line stands among the entries of a list but has no hyphen; put a hyphen and a space before it, or indent it to the text of the entry above")
-}
+const noHyphen = "this line stands among the entries of a list but has no hyphen; put a hyphen and a space before it, or indent it to the text of the entry above"
 
-// hasList reports whether a list is open at an indent, or may begin there.
+// hasList reports whether a list is open at or next to an indent, or may begin
+// there.
 func (s *scanner) hasList(indent int) bool {
 	if s.waiting {
 		return !s.wait.list && s.wait.indent >= 0 && indent >= s.wait.indent
 	}
 	for _, l := range s.levels {
-		if l == (level{indent, true}) {
+		if l.list && l.indent-1 <= indent && indent <= l.indent+1 {
 			return true
 		}
 	}

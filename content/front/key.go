@@ -65,27 +65,23 @@ func (s *scanner) closingQuote(at, end int) int {
 	return end
 }
 
-// proseKey reports a sentence in a list that YAML would take for a key because
-// of the colon in it, and passes over its line.
+// proseKey reports a sentence that YAML would take for a key because of the
+// colon in it, and passes over its line: no key of a bank has a blank in it.
 func (s *scanner) proseKey(k keySpan) bool {
-	if k.quoted || !k.listed {
-		return false
-	}
 	text := s.text[k.from:k.to]
-	if wordLength(text) == len(text) {
+	if k.quoted || wordLength(text) == len(text) || bytes.IndexAny(text, "{[") >= 0 {
 		return false
 	}
-	if s.reservedStart(k.from, true) {
-		s.at = s.lineEnd(k.from) + 1
-		s.waiting = false
-		return true
-	}
-	if !bytes.ContainsAny(text, " ") && !isCapital(text) && !isCurly(text) {
+	spaced := bytes.ContainsAny(text, " \t")
+	if !spaced && !(k.listed && (isCapital(text) || isCurly(text))) {
 		return false
 	}
-	s.waiting = false
-	s.colonFault(k.from, s.lineEnd(k.from), k.colon)
-	s.at = s.lineEnd(k.from) + 1
+	end := s.lineEnd(k.from)
+	if !s.reservedStart(k.from, true) {
+		s.colonFault(k.from, end, k.colon)
+	}
+	s.waiting, s.adrift = false, true
+	s.at = end + 1
 	return true
 }
 
@@ -104,8 +100,6 @@ func (s *scanner) checkKey(k keySpan) {
 		}
 	}
 	switch {
-	case text[0] == '?' && len(text) > 1 && isBlank(text[1]):
-		s.fault("complex-key", k.from, 1, false, "a key must be a plain word; take the question mark away")
 	case !k.quoted && isCurly(text):
 		s.fault("curly-quotes", k.from, len(text), false, "curly quotation marks do not quote; a key needs none")
 	case !k.quoted:
@@ -167,7 +161,7 @@ func (s *scanner) stray(first, column int, line []byte) {
 	case nearFence(string(line)):
 		s.fault("fence-not-closed", first, len(line), false, "this looks like the closing line of the front matter; it must be exactly --- at the left edge").Suggest(fence)
 	case s.hasList(column):
-		s.noHyphen(first, len(line))
+		s.fault("list-layout", first, len(line), false, noHyphen)
 	default:
 		s.missing(first, line)
 		if bytes.IndexByte(line, ' ') < 0 {

@@ -7,15 +7,19 @@ import (
 )
 
 // lineEnd is the offset of the line end at or after an offset, or the end of
-// the text.
+// the text. The line found last is remembered: a file may be one long line.
 func (s *scanner) lineEnd(at int) int {
 	if at >= len(s.text) {
 		return len(s.text)
 	}
-	if i := bytes.IndexByte(s.text[at:], '\n'); i >= 0 {
-		return at + i
+	if s.lineFrom <= at && at <= s.lineTo {
+		return s.lineTo
 	}
-	return len(s.text)
+	s.lineFrom, s.lineTo = at, len(s.text)
+	if i := bytes.IndexByte(s.text[at:], '\n'); i >= 0 {
+		s.lineTo = at + i
+	}
+	return s.lineTo
 }
 
 // lineStart is the offset at which the line of an offset begins.
@@ -133,9 +137,13 @@ func (s *scanner) nextLine(at int) (first, indent int, line []byte, found bool) 
 // whose key or hyphen has the given indent, because it is an entry at that
 // indent or further left. It finds brackets and quotes that were never closed.
 func (s *scanner) leaves(at, parent int) bool {
-	_, indent, line, found := s.nextLine(at)
-	if !found {
-		return true
+	end := s.lineEnd(at)
+	first := at
+	for first < end && s.text[first] == ' ' {
+		first++
 	}
-	return indent <= parent && looksLikeEntry(line)
+	if first >= end {
+		return first >= len(s.text)
+	}
+	return first-at <= parent && looksLikeEntry(s.text[first:end])
 }

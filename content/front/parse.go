@@ -3,8 +3,10 @@ package front
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"regexp"
 	"strconv"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 
@@ -49,13 +51,21 @@ func parse(src *diagnose.Source, p part) (root *yaml.Node, line int, problem str
 		}
 	}()
 	padded := append(bytes.Repeat([]byte{'\n'}, p.firstLine), src.Data[p.start:p.end]...)
-	decoder := yaml.NewDecoder(bytes.NewReader(padded))
-	var doc yaml.Node
+	stand := standInFor(padded)
+	decoder := yaml.NewDecoder(bytes.NewReader(stand.hide(padded)))
+	var doc, rest yaml.Node
 	if err := decoder.Decode(&doc); err != nil {
 		line, problem = splitProblem(err.Error())
 		return nil, line, problem
 	}
-	shiftUp(&doc)
+	// The library stops where it thinks a document ends and would drop the rest.
+	if err := decoder.Decode(&rest); err == nil {
+		return nil, rest.Line - 1, "rest"
+	} else if err != io.EOF {
+		line, problem = splitProblem(err.Error())
+		return nil, line, problem
+	}
+	settle(&doc, stand, src)
 	if len(doc.Content) == 0 {
 		return nil, p.firstLine, "EOF"
 	}
@@ -78,20 +88,17 @@ func splitProblem(text string) (line int, problem string) {
 	return line, m[2]
 }
 
-// shiftUp takes the padding's extra line off every node.
-func shiftUp(n *yaml.Node) {
+// settle takes the padding's extra line off every node and puts back what was
+// hidden from the library. A value that is not there is put by the library on
+// the line after the last, and here at the end of the last.
+func settle(n *yaml.Node, stand standIn, src *diagnose.Source) {
 	n.Line--
+	if n.Line > src.Lines() {
+		n.Line = src.Lines()
+		n.Column = utf8.RuneCountInString(src.Line(n.Line)) + 1
+	}
+	n.Value = stand.show(n.Value)
 	for _, c := range n.Content {
-		shiftUp(c)
+		settle(c, stand, src)
 	}
-}
-
-// explain reports a fault that yaml.v3 met.
-func explain(src *diagnose.Source, p part, line int, problem string, bag *diagnose.Bag) {
-	line = min(max(line, p.firstLine), src.Lines())
-	if problem == "EOF" {
-		bag.Error("no-front-matter", src.Span(p.firstLine, 1, 0), "the front matter is empty")
-		return
-	}
-	bag.Error("yaml-syntax", src.Span(line, 1, 0), "the front matter cannot be read from here: %s", problem)
 }

@@ -122,9 +122,6 @@ func (s *scanner) reservedStart(at int, key bool) bool {
 		s.fault("tag", at, 1, false, "a text may not begin with an exclamation mark, which marks a type; put the text in straight quotation marks")
 		return true
 	case '%', '@', '`', ',', '}', ']':
-		if key {
-			return false
-		}
 	case '?', ':':
 		if key || at+1 < end && !isBlank(s.text[at+1]) {
 			return false

@@ -1,7 +1,9 @@
 package front
 
 import (
+	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -89,10 +91,25 @@ func (s *scanner) notClosed(open, lineEnd int) bool {
 
 // escape checks what follows a backslash inside double quotes.
 func (s *scanner) escape(at int) {
-	if at+1 >= len(s.text) || strings.IndexByte("0abt\tnvfre \"'/\\N_LPxuU\n", s.text[at+1]) >= 0 {
+	if at+1 >= len(s.text) || goodEscape(s.text[at+1:]) {
 		return
 	}
-	s.fault("backslash", at, 2, false, `inside double quotation marks a backslash begins a code, and \%c is none; write two backslashes, or use single quotation marks`, s.text[at+1])
+	_, size := utf8.DecodeRune(s.text[at+1:])
+	s.fault("backslash", at, 1+size, false, `inside double quotation marks a backslash begins a code, and %s is none; write two backslashes, or use single quotation marks`,
+		s.text[at:at+1+size])
+}
+
+// goodEscape reports whether text begins with what may follow a backslash.
+func goodEscape(text []byte) bool {
+	digits := map[byte]int{'x': 2, 'u': 4, 'U': 8}[text[0]]
+	if digits == 0 {
+		return strings.IndexByte("0abt\tnvfre \"'\\N_LP\n", text[0]) >= 0
+	}
+	if len(text) <= digits {
+		return false
+	}
+	value, err := strconv.ParseUint(string(text[1:1+digits]), 16, 32)
+	return err == nil && value <= unicode.MaxRune && (value < 0xd800 || value > 0xdfff)
 }
 
 // endsWell reports whether what follows a closing mark may follow it.

@@ -27,6 +27,8 @@ type scanner struct {
 	sound bool   // the shape of the text is what its author meant
 	found int    // faults reported so far
 
+	lineFrom, lineTo int // what lineEnd found last; lineTo is -1 at first
+
 	levels  []level // open lists and mappings, outermost first
 	waiting bool    // the last key or hyphen has no value yet
 	wait    level   // that key or hyphen
@@ -36,7 +38,8 @@ type scanner struct {
 	numbered   bool // the line being read has an indent to be relied on
 	adrift     bool // a line before it had none
 
-	waitAt  int   // offset of the key that waits
+	first   int   // offset of the first character that is no blank
+	waitAt  int   // offset of the key or hyphen that waits
 	bare    int   // offset of the last key that waited in vain, 0 when there is none
 	wrong   level // the last indent reported as wrong
 	wrongAt int   // where
@@ -52,11 +55,16 @@ type level struct {
 // its shape is sound.
 func scan(src *diagnose.Source, p part, bag *diagnose.Bag) bool {
 	s := &scanner{
-		src: src, bag: bag, text: src.Data[:p.end], at: p.start, sound: true,
-		waiting: true, wait: level{indent: -1}, leads: map[string]*leadFault{},
+		src: src, bag: bag, text: src.Data[:p.end], at: p.start, sound: true, lineTo: -1,
+		waiting: true, wait: level{indent: -1}, wrong: level{indent: -1}, leads: map[string]*leadFault{},
 	}
+	s.first, _, _, _ = s.nextLine(p.start)
 	for s.at < len(s.text) && s.found < maxFaults {
 		s.line()
+		if n := len(s.levels); n > maxDepth {
+			s.fault("too-deep", s.waitAt, 1, false, "more than %d lists and keys inside one another", maxDepth)
+			break
+		}
 	}
 	s.reportLeads()
 	return s.sound
@@ -102,6 +110,9 @@ func (s *scanner) entry(start, first int) {
 		if size == 0 {
 			break
 		}
+		if size > 1 || s.text[first] != '-' || !s.isHyphen(first) {
+			s.numbered = false
+		}
 		s.enter(level{first - start, true}, first)
 		s.waiting, s.wait, s.waitAt = true, level{first - start, true}, first
 		next := s.skipBlank(first+size, s.lineEnd(first))
@@ -109,7 +120,14 @@ func (s *scanner) entry(start, first int) {
 			s.emptyThenComment(next)
 			return
 		}
+		if i := bytes.IndexByte(s.text[first:next], '\t'); i >= 0 {
+			s.fault("tab", first+i, 1, false, "a tab stands after this hyphen; put one space there")
+		}
 		first = next
+	}
+	if c := s.text[first]; (c == '?' || c == ':') && s.endsKey(first, s.lineEnd(first)) {
+		s.complexKey(first)
+		return
 	}
 	column := first - start
 	key, ok := s.key(first)
@@ -124,6 +142,16 @@ func (s *scanner) entry(start, first int) {
 	s.checkKey(key)
 	s.waiting, s.wait, s.waitAt = true, level{column, false}, first
 	s.value(s.skipBlank(key.colon+1, s.lineEnd(first)), column)
+}
+
+// complexKey reports a line in the long form of keys, which begins with a
+// question mark or a colon, and passes over it.
+func (s *scanner) complexKey(at int) {
+	if s.text[at] == '?' || s.sound {
+		s.fault("complex-key", at, 1, false, "a line may not begin with %c and a space; every key is a plain word, then a colon and a space", s.text[at])
+	}
+	s.waiting, s.adrift = false, true
+	s.at = s.lineEnd(at) + 1
 }
 
 // hyphen is the length of the hyphen of a list entry at an offset, 0 when there
@@ -147,6 +175,9 @@ func (s *scanner) hyphen(at, indent int) int {
 		s.fault("space-after-hyphen", at, 1, false, "a space is missing after the hyphen of this list entry").
 			Suggest(shorten("- "+string(s.text[at+1:end]), 60))
 		return size
+	case mark == '-' && next == '-' && at+2 < end && isBlank(s.text[at+2]):
+		s.fault("list-layout", at, 2, false, "a list entry begins with one hyphen and a space; here stand two").Suggest("- ")
+		return 2
 	case strings.ContainsRune("–—−‐•*+·_", mark) && isBlank(next):
 		s.fault("list-layout", at, size, false, "a list entry begins with a hyphen and a space; here stands %q", mark).Suggest("- ")
 		return size

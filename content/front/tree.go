@@ -2,6 +2,7 @@ package front
 
 import (
 	"strconv"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 
@@ -26,21 +27,24 @@ type checker struct {
 	src *diagnose.Source
 	bag *diagnose.Bag
 	ok  bool
+
+	twice int // keys reported as given twice
 }
 
 func (c *checker) walk(n *yaml.Node, depth int) {
 	if depth > maxDepth {
-		c.ok = false
-		c.bag.Error("too-deep", spanOf(c.src, n), "more than %d levels inside one another", maxDepth)
+		c.refuse("too-deep", n, "more than %d lists and braces inside one another", maxDepth)
 		return
 	}
-	if n.Anchor != "" || n.Kind == yaml.AliasNode {
-		c.ok = false
-		c.bag.Error("anchor", spanOf(c.src, n), "anchors (&name) and aliases (*name) are not allowed in a bank; write the text out, or put it in straight quotes if it begins with & or *")
-		return
-	}
-	if n.Kind == yaml.MappingNode {
-		c.duplicates(n)
+	// The scanner has found these where an author can write them; this holds
+	// whatever it thinks.
+	switch {
+	case n.Anchor != "" || n.Kind == yaml.AliasNode:
+		c.refuse("anchor", n, "anchors (&name) and aliases (*name) are not allowed in a bank, so nothing is expanded; write the text out")
+	case n.Style&yaml.TaggedStyle != 0:
+		c.refuse("tag", n, "a type (a word that begins with an exclamation mark) is not allowed in a bank; put the text in straight quotation marks")
+	case n.Kind == yaml.MappingNode:
+		c.keys(n)
 	}
 	for _, child := range n.Content {
 		if !c.ok {
@@ -48,6 +52,25 @@ func (c *checker) walk(n *yaml.Node, depth int) {
 		}
 		c.walk(child, depth+1)
 	}
+}
+
+// refuse reports a node that makes the whole tree unfit.
+func (c *checker) refuse(code diagnose.Code, n *yaml.Node, format string, args ...any) {
+	c.ok = false
+	c.bag.Error(code, spanOf(c.src, n), format, args...)
+}
+
+// keys checks the keys of a mapping: plain words, none merged, none twice.
+func (c *checker) keys(n *yaml.Node) {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		switch key := n.Content[i]; {
+		case key.Kind != yaml.ScalarNode:
+			c.refuse("complex-key", key, "a key must be a plain word, not %s", kindWords(key))
+		case key.Value == "<<" && key.Style == 0:
+			c.refuse("merge-key", key, "<< copies keys from elsewhere, which is not allowed in a bank; write them out")
+		}
+	}
+	c.duplicates(n)
 }
 
 // duplicates reports every key given twice in a mapping, with both places.
@@ -63,14 +86,18 @@ func (c *checker) duplicates(n *yaml.Node) {
 			first[key.Value] = key
 			continue
 		}
+		if c.twice++; c.twice > maxFaults {
+			return
+		}
 		c.bag.Error("duplicate-key", spanOf(c.src, key), "%q is given twice, at line %d and at line %d; neither is chosen: keep one",
 			key.Value, earlier.Line, key.Line).Also(spanOf(c.src, earlier), "the first is here")
 	}
 }
 
-// spanOf is the place of a node: its text on its first line.
+// spanOf is the place of a node: its text as far as its first line goes.
 func spanOf(src *diagnose.Source, n *yaml.Node) diagnose.Span {
-	return src.Span(n.Line, n.Column, len([]rune(n.Value)))
+	rest := utf8.RuneCountInString(src.Line(n.Line)) - n.Column + 1
+	return src.Span(n.Line, n.Column, max(0, min(utf8.RuneCountInString(n.Value), rest)))
 }
 
 // kindWords says what a node is in words.
@@ -80,6 +107,9 @@ func kindWords(n *yaml.Node) string {
 		return "a list"
 	case n.Kind == yaml.ScalarNode && n.Value == "":
 		return "nothing"
+	}
+	if n.Kind == yaml.MappingNode {
+		return "keys and values"
 	}
 	return "a text"
 }
