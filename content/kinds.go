@@ -224,3 +224,11 @@ func parsed[V any](code string, expect string, schema schemaObject, parse func(s
 func always(o schemaObject) func(*term.Vocabulary) schemaObject {
 	return func(*term.Vocabulary) schemaObject { return o }
 }
+
+// CheckID says what is wrong with an id of a case, or returns nil.
+func CheckID(id string) error {
+	if idForm.MatchString(id) {
+		return nil
+	}
+	return fmt.Errorf("%s can't be an id: use letters, digits, hyphens and full stops, no spaces", quoteShort(id))
+}

@@ -37,6 +37,8 @@ type field[T any] struct {
 	schema   func(*term.Vocabulary) schemaObject
 	read     func(r *reader, key, value *yaml.Node, into *T)
 	expect   string
+	below    func() drafter // the shape of what stands below the key, if any
+	list     bool           // what stands below is a list
 }
 
 // must marks a field without which the file can't be published.
@@ -108,7 +110,7 @@ func listItems(n *yaml.Node) []*yaml.Node {
 // group is a field that holds a mapping of another shape.
 func group[T, U any](key, doc string, s func() *shape[U], at func(*T) *U) field[T] {
 	return field[T]{
-		key: key, doc: doc, expect: "keys and values below it",
+		key: key, doc: doc, expect: "keys and values below it", below: func() drafter { return s() },
 		schema: func(v *term.Vocabulary) schemaObject { return s().object(v) },
 		read: func(r *reader, key, n *yaml.Node, into *T) {
 			if !isEmpty(n) {
@@ -133,7 +135,7 @@ func optionalGroup[T, U any](key, doc string, s func() *shape[U], at func(*T) **
 // groups is a field that holds a list of mappings of another shape.
 func groups[T, U any](key, doc string, s func() *shape[U], at func(*T) *[]U) field[T] {
 	return field[T]{
-		key: key, doc: doc, expect: "a list",
+		key: key, doc: doc, expect: "a list", below: func() drafter { return s() }, list: true,
 		schema: func(v *term.Vocabulary) schemaObject { return schemaList(s().object(v)) },
 		read: func(r *reader, key, n *yaml.Node, into *T) {
 			if n.Kind != yaml.SequenceNode && !isEmpty(n) {

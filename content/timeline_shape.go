@@ -43,7 +43,7 @@ var eventFields = &shape[entry[Event]]{
 	fields: []field[entry[Event]]{
 		atField[Event](),
 		must(like(one("event", "the complication", eventTerm, func(e *entry[Event]) *Given[string] { return &e.That.Term }), "iris-prolapse")),
-		like(one("began", "when it began; unknown if nobody can tell", videoTime, func(e *entry[Event]) *Given[measure.Time] { return &e.That.Began }, Unknown), "2:58"),
+		like(one("began", "when it began", videoTime, func(e *entry[Event]) *Given[measure.Time] { return &e.That.Began }, Unknown), "2:58"),
 		like(one("noticed", "when it was noticed", videoTime, func(e *entry[Event]) *Given[measure.Time] { return &e.That.Noticed }, Unknown), "3:05"),
 		like(one("acted", "when something was done about it, or none", videoTime, func(e *entry[Event]) *Given[measure.Time] { return &e.That.Acted }, Unknown, None), "3:20"),
 		one("during", "the step it began in, where the times don't tell", stepTerm, func(e *entry[Event]) *Given[string] { return &e.That.During }),
@@ -133,7 +133,7 @@ func readEntry[T any](s *shape[entry[T]], put func(*Entry, *T)) func(*reader, *y
 func timelineField() field[Case] {
 	return field[Case]{
 		key: "timeline", doc: "what happened, in the order of the recording: steps, events, findings and decisions", required: true,
-		expect: "a list of steps, events, findings and decisions",
+		expect: "a list of steps, events, findings and decisions", below: func() drafter { return timelineDraft{} }, list: true,
 		schema: func(v *term.Vocabulary) schemaObject {
 			var forms []any
 			for _, f := range entryForms {

@@ -28,6 +28,9 @@ const (
 type cli struct {
 	Build   buildCommand     `cmd:"" help:"Read the bank, check it and write the handout."`
 	Check   checkCommand     `cmd:"" help:"List everything that is wrong with the bank."`
+	Begin   beginCommand     `cmd:"" help:"Lay out a new bank."`
+	Draft   draftCommand     `cmd:"" help:"Write an empty case into a bank."`
+	Schema  schemaCommand    `cmd:"" help:"Print the JSON Schema of a file's keys, for editors."`
 	Version kong.VersionFlag `help:"Print the version and stop."`
 }
 
