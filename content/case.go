@@ -101,6 +101,7 @@ type Outcome struct {
 	FurtherSurgery Given[string]   // None when there was none
 	Told           Given[bool]     // whether the patient was told
 	FollowUp       Given[measure.Period]
+	Note           Given[string] // such as: not seen since
 }
 
 // AcuityChange is acuity before the operation and at follow-up.

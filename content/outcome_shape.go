@@ -16,6 +16,7 @@ var outcomeFields = &shape[Outcome]{
 		one("further_surgery", "what further surgery was needed, or none", text, func(o *Outcome) *Given[string] { return &o.FurtherSurgery }, None),
 		like(one("told", "whether the patient was told what happened", yesNo, func(o *Outcome) *Given[bool] { return &o.Told }), "yes"),
 		like(one("follow_up", "when the outcome was seen", followUp, func(o *Outcome) *Given[measure.Period] { return &o.FollowUp }), "6 weeks"),
+		one("note", "anything else, such as: lost to follow-up after day 1", text, func(o *Outcome) *Given[string] { return &o.Note }),
 	},
 }
 

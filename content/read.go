@@ -31,6 +31,7 @@ func Read(fsys fs.FS) (*Bank, diagnose.Diagnostics, error) {
 	l.readLogbook()
 	b.index()
 	checkBank(b, bag)
+	checkPlausible(b, bag)
 	resolveBodies(b, bag, l.pictures())
 	return b, bag.Sorted(), errors.Join(l.errs...)
 }

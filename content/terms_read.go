@@ -1,6 +1,8 @@
 package content
 
 import (
+	"bytes"
+
 	"caseleaf/content/diagnose"
 	"caseleaf/content/front"
 	"caseleaf/content/term"
@@ -9,7 +11,7 @@ import (
 // readTerms adds the bank's own terms and watch rows to the vocabulary.
 func (l *loader) readTerms() {
 	src, ok := l.file("terms.yaml")
-	if !ok {
+	if !ok || onlyComments(src) {
 		return
 	}
 	root, ok := front.YAML(src, l.bag)
@@ -34,6 +36,16 @@ func (l *loader) readTerms() {
 	for i := range local.Watch {
 		l.addWatch(&local.Watch[i])
 	}
+}
+
+// onlyComments reports a file that says nothing yet.
+func onlyComments(src *diagnose.Source) bool {
+	for line := range bytes.Lines(src.Data) {
+		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
+			return false
+		}
+	}
+	return true
 }
 
 // addWatch keeps a local watch row whose step and complication exist.
