@@ -1,0 +1,158 @@
+package privacy
+
+import (
+	"slices"
+	"sync"
+
+	"caseleaf/content/term"
+)
+
+// Options says what a Scanner knows beside its built-in rules.
+type Options struct {
+	Vocabulary *term.Vocabulary // the trade's words; nil for none
+	Words      []string         // the bank's own words (kit, techniques, titles of steps): not names
+	Eponyms    []string         // the bank's own eponyms of the dead
+	AllowHosts []string         // hosts an author may link to, beside doi.org and creativecommons.org
+}
+
+// Scanner finds identifiers in texts. It never changes after it is made and is
+// safe for concurrent use.
+type Scanner struct {
+	words map[string]role
+	hosts []string
+	pool  sync.Pool
+}
+
+// New makes a scanner. It costs a few milliseconds; make one for a bank.
+func New(o Options) *Scanner {
+	sc := &Scanner{words: make(map[string]role, 16384)}
+	sc.hosts = append([]string{"doi.org", "creativecommons.org"}, o.AllowHosts...)
+	sc.pool.New = func() any { return new(passage) }
+	own := slices.Clone(o.Words)
+	if o.Vocabulary != nil {
+		for _, t := range o.Vocabulary.All() {
+			own = append(own, t.Label, t.Abbreviation, t.ID)
+			own = append(own, t.Synonyms...)
+		}
+	}
+	sc.fillRoles(own)
+	for _, e := range o.Eponyms {
+		sc.words[string(lower(nil, e))] |= rEponym
+	}
+	return sc
+}
+
+// builtin is the scanner of the built-in vocabulary.
+var builtin = sync.OnceValue(func() *Scanner {
+	return New(Options{Vocabulary: term.Cataract()})
+})
+
+// Scan finds what may identify somebody in text, with the built-in vocabulary.
+// Findings are sorted by Start and do not overlap; offsets are bytes of text.
+// It takes time linear in the text and never fails.
+func Scan(zone Zone, text string) []Finding { return builtin().Scan(zone, text) }
+
+// Scan is like the function Scan, with this scanner's words.
+func (sc *Scanner) Scan(zone Zone, text string) []Finding {
+	p := sc.pool.Get().(*passage)
+	defer sc.pool.Put(p)
+	return p.scan(sc, zone, text)
+}
+
+// hit is a finding in the normalised copy.
+type hit struct {
+	rule ruleID
+	a, b int32
+}
+
+// passage is one text under examination, with what the rules share.
+type passage struct {
+	sc    *Scanner
+	zone  Zone
+	s     string // the normalised copy
+	toks  []token
+	hits  []hit
+	event int // the case's own year, or 0
+}
+
+// scan runs the stages in order: labels first, on the unshielded text, then
+// shields, then everything else.
+func (p *passage) scan(sc *Scanner, zone Zone, raw string) []Finding {
+	s, back := normalise(zone, raw)
+	p.sc, p.zone, p.s, p.hits, p.event = sc, zone, s, p.hits[:0], 0
+	p.toks = sc.tokenise(s, p.toks)
+	p.markContexts()
+	if zone == Filename {
+		p.scanFilename()
+	} else {
+		p.scanLabels()
+		p.shieldAll()
+		p.scanTokens()
+		p.scanSigns()
+	}
+	return p.settle(back)
+}
+
+// scanTokens offers every token to the rules that its roles or shape call for.
+func (p *passage) scanTokens() {
+	for i := range p.toks {
+		t := &p.toks[i]
+		if t.is(inMatch) {
+			continue
+		}
+		if t.is(hasDigit) {
+			p.numberAt(i)
+		}
+		if t.roles&wordTriggers != 0 {
+			p.wordAt(i)
+		}
+		if t.is(firstUp) {
+			p.capitalAt(i)
+		}
+	}
+}
+
+// wordTriggers are the roles that start a rule of wordAt.
+const wordTriggers = rHonorific | rSoftTitle | rTitle | rRelative | rMonth | rSeason | rHoliday | rFacility | rFacilityFirst |
+	rStreet | rStreetFirst | rSettlement | rHome | rNumber | rSuper | rPublic | rCalled | rFace | rNews | rOrdinal
+
+// wordAt runs the rules that a word starts.
+func (p *passage) wordAt(i int) {
+	r := p.toks[i].roles
+	if r&(rHonorific|rSoftTitle|rTitle) != 0 {
+		p.honorificAt(i)
+	}
+	if r&(rMonth|rSeason|rHoliday) != 0 {
+		p.monthAt(i)
+	}
+	if r&(rNumber|rOrdinal) != 0 {
+		p.ageWordAt(i)
+	}
+	if r&rStreet != 0 {
+		p.streetAt(i)
+	}
+	if p.toks[i].is(inRefs) {
+		return
+	}
+	if r&rRelative != 0 {
+		p.relativeAt(i)
+	}
+	if r&rCalled != 0 {
+		p.calledAt(i)
+	}
+	if r&(rFacility|rFacilityFirst) != 0 {
+		p.facilityAt(i)
+	}
+	if r&(rSettlement|rHome) != 0 {
+		p.settlementAt(i)
+	}
+	if r&rStreetFirst != 0 {
+		p.streetFirstAt(i)
+	}
+	if r&(rSuper|rPublic|rNews) != 0 {
+		p.uniqueAt(i)
+	}
+	if r&rFace != 0 {
+		p.faceAt(i)
+	}
+}
