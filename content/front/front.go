@@ -35,6 +35,7 @@ type Document struct {
 // Limits of what is read; a case is a few kilobytes, so they are generous.
 const (
 	maxFile  = 16 << 20 // bytes of one file
+	maxTable = 1 << 30  // bytes of a CSV file, which holds a row an operation
 	maxFront = 1 << 20  // bytes of front matter or of a whole YAML file
 	maxDepth = 100      // braces and lists inside one another
 )

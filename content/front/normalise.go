@@ -2,6 +2,7 @@ package front
 
 import (
 	"bytes"
+	"strings"
 	"unicode/utf8"
 
 	"golang.org/x/text/encoding/charmap"
@@ -17,10 +18,13 @@ var byteOrderMark = []byte("\ufeff")
 // bytes are not text in UTF-8; the check is made on all bytes, comments and
 // body included, before any reader sees them.
 func Normalise(name string, data []byte, bag *diagnose.Bag) (*diagnose.Source, bool) {
-	if len(data) > maxFile {
+	most := maxFile
+	if strings.HasSuffix(name, ".csv") {
+		most = maxTable
+	}
+	if len(data) > most {
 		src := diagnose.NewSource(name, nil)
-		bag.Error("too-large", src.Span(1, 1, 0),
-			"the file is larger than %d MB, so it is not read; is it a text file?", maxFile>>20)
+		bag.Error("too-large", src.Span(1, 1, 0), "the file is larger than %d MB, so it is not read; is it a text file?", most>>20)
 		return src, false
 	}
 	if wide := utf16Name(data); wide != "" {

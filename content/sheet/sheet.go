@@ -1,108 +1,216 @@
-// Package sheet reads tables as spreadsheets write them, cell by cell with
-// their places, and writes tables that a spreadsheet can't be made to run.
+// Package sheet reads tables as authors and spreadsheets really write them, and
+// writes tables that a spreadsheet cannot be made to run.
+//
+// Enter: a file in CSV, its bytes normalised by package front. Leave: rows of
+// cells with their places, one at a time. Read [Reader] first.
+//
+//	table := sheet.NewReader(src, bag)
+//	for row, more := table.Next(); more; row, more = table.Next() {
+//		technique := row.Cell(1)
+//	}
+//
+// What the reader settles by itself: the separator, from the head line or a
+// line such as sep=; before it; a byte order mark; quoted heads; line breaks in
+// cells; the tricks by which spreadsheets keep text as text (="6/18", '6/6).
+// What it refuses, with line and column: rows with cells too many or too few,
+// quotation marks without an end. What only the caller can judge, since it
+// knows what a column holds: [Damage] says whether a spreadsheet has turned a
+// cell into something else, [Number], [Minutes] and [Quarter] read values.
+//
+// encoding/csv reads the well-formed part of this; it stops at a lost quotation
+// mark (or, told to be lazy, swallows the rows after it), keeps a mark in the
+// first name and gives columns in bytes. A test holds this reader to its answers
+// on every table that it accepts.
 package sheet
 
 import (
 	"bytes"
-	"encoding/csv"
-	"errors"
-	"fmt"
-	"io"
-	"regexp"
-	"strconv"
+	"strings"
+	"unicode/utf8"
 
 	"caseleaf/content/diagnose"
 )
 
 // Column is one column of a table's head line.
 type Column struct {
-	Name string
+	Name string // as written, without blanks around it
 	Span diagnose.Span
 }
 
-// Reader reads a table row by row.
-type Reader struct {
-	src  *diagnose.Source
-	bag  *diagnose.Bag
-	csv  *csv.Reader
-	head []Column
+// Options settle by hand what the reader finds out otherwise; the zero value
+// finds out.
+type Options struct {
+	// Separator is the character between cells, 0 to take it from the file.
+	Separator byte
+	// DecimalComma says that numbers are written 22,5. Without it they are when
+	// the separator is no comma and the file holds such a number.
+	DecimalComma bool
 }
 
-// NewReader reads the head line of a table.
-func NewReader(src *diagnose.Source, bag *diagnose.Bag) *Reader {
-	c := csv.NewReader(bytes.NewReader(src.Data))
-	c.ReuseRecord = true
-	c.FieldsPerRecord = -1
-	r := &Reader{src: src, bag: bag, csv: c}
-	if row, ok := r.Next(); ok {
-		for i := range row.cells {
-			r.head = append(r.head, Column{string([]byte(row.Cell(i))), row.Span(i)})
-		}
+// Reader reads a table row by row. It is not safe for concurrent use.
+type Reader struct {
+	src     *diagnose.Source
+	bag     *diagnose.Bag
+	options Options
+	head    []Column
+	record  record
+	at      int // offset of the next record
+	line    int // line of the file it begins on
+	leftOut int
+	faults  int            // rows reported; past maxFaults they are only counted
+	tricks  map[int]*trick // by column
+	refused bool           // no separator could be told: there are no rows
+}
+
+// NewReader reads the head line of a table. When the table cannot be read at
+// all that is reported, the head is empty and so are the rows.
+func NewReader(src *diagnose.Source, bag *diagnose.Bag, options ...Options) *Reader {
+	r := &Reader{src: src, bag: bag, line: 1, tricks: map[int]*trick{}}
+	if len(options) > 0 {
+		r.options = options[0]
 	}
+	if !r.dialect() {
+		r.refused = true
+		return r
+	}
+	if !r.scan() {
+		r.bag.Error("bad-table", src.Span(1, 1, 0), "the table is empty: the first line must name the columns")
+		return r
+	}
+	r.readHead()
 	return r
 }
 
-// Head returns the columns of the table.
+func (r *Reader) readHead() {
+	seen := map[string]int{}
+	for i, cell := range r.record.cells {
+		name := strings.TrimSpace(cell)
+		span := Row{r, 0}.Span(i)
+		if first, twice := seen[strings.ToLower(name)]; twice && name != "" {
+			r.bag.Error("duplicate-column", span, "two columns are called %q; give each its own name", name).
+				Also(r.head[first].Span, "the first is here")
+		} else {
+			seen[strings.ToLower(name)] = i
+		}
+		r.head = append(r.head, Column{strings.Clone(name), span})
+	}
+}
+
+// Head returns the columns of the table, in order. Spreadsheets write empty
+// columns at the end; their names are empty.
 func (r *Reader) Head() []Column { return r.head }
 
-// Row is one row, valid until the next call of Next.
+// Separator returns the character between cells.
+func (r *Reader) Separator() byte { return r.options.Separator }
+
+// DecimalComma reports whether numbers of this file are written 22,5.
+func (r *Reader) DecimalComma() bool { return r.options.DecimalComma }
+
+// LeftOut counts the rows that were reported and passed over.
+func (r *Reader) LeftOut() int { return r.leftOut }
+
+// Next returns the next row; false after the last. Rows that are empty all the
+// way are passed over; rows of a wrong form are reported, counted and passed
+// over.
+func (r *Reader) Next() (Row, bool) {
+	if r.refused {
+		return Row{}, false
+	}
+	for r.scan() {
+		if r.record.faulty || !r.countsWell() {
+			r.leftOut++
+			continue
+		}
+		r.unwrap()
+		return Row{r, r.record.line}, true
+	}
+	r.reportTricks()
+	if r.faults > maxFaults {
+		r.bag.Error("cell-count", r.src.Span(r.record.line, 1, 0), "%d more rows of a wrong form are left out up to here", r.faults-maxFaults)
+		r.faults = 0
+	}
+	return Row{}, false
+}
+
+// maxFaults is how many rows of a wrong form are reported one by one.
+const maxFaults = 100
+
+func (r *Reader) fault(code diagnose.Code, span diagnose.Span, format string, args ...any) {
+	if r.faults++; r.faults <= maxFaults {
+		r.bag.Error(code, span, format, args...)
+	}
+}
+
+// scan reads the next record that is not empty.
+func (r *Reader) scan() bool {
+	for r.at < len(r.src.Data) {
+		r.read()
+		if r.record.faulty || !r.record.empty() {
+			return true
+		}
+	}
+	return false
+}
+
+// countsWell reports a row whose cells are not as many as the head's. Empty
+// cells past the last name are nothing.
+func (r *Reader) countsWell() bool {
+	have, want := len(r.record.cells), len(r.head)
+	for have > want && r.record.cells[have-1] == "" {
+		have--
+	}
+	if have == want {
+		r.record.cells = r.record.cells[:have]
+		return true
+	}
+	span := Row{r, r.record.line}.Span(min(have, want))
+	if have > want {
+		r.fault("cell-count", span, "this row has %d cells, the head names %d columns; a cell that holds %q needs quotation marks around it",
+			have, want, r.options.Separator)
+	} else {
+		r.fault("cell-count", r.src.Span(r.record.line, 1, 0), "this row has %d cells, the head names %d columns; leave empty cells empty, but keep their separators (%q)",
+			have, want, r.options.Separator)
+	}
+	return false
+}
+
+// Row is one row of a table. It is valid until the next call of Next.
 type Row struct {
 	reader *Reader
-	cells  []string
+	line   int
 }
 
-// Next returns the next row; faults of form are reported and passed over.
-func (r *Reader) Next() (Row, bool) {
-	for {
-		cells, err := r.csv.Read()
-		if errors.Is(err, io.EOF) {
-			return Row{}, false
-		}
-		if err == nil {
-			return Row{r, cells}, true
-		}
-		var parse *csv.ParseError
-		if !errors.As(err, &parse) {
-			return Row{}, false
-		}
-		r.bag.Error("bad-table", r.src.Span(parse.Line, 1, 1), "%s", parse.Err)
-	}
-}
-
-// Cell returns the text of a cell, or "" past the end of a short row.
-func (r Row) Cell(i int) string {
-	if i < 0 || i >= len(r.cells) {
-		return ""
-	}
-	return r.cells[i]
-}
+// Len returns the number of cells, which is that of the columns.
+func (w Row) Len() int { return len(w.reader.record.cells) }
 
 // Line returns the line of the file that the row begins on.
-func (r Row) Line() int {
-	line, _ := r.reader.csv.FieldPos(0)
-	return line
+func (w Row) Line() int { return w.line }
+
+// Cell returns the text of cell i, from 0, or "" outside the row. It shares the
+// row's memory: clone what is kept.
+func (w Row) Cell(i int) string {
+	if i < 0 || i >= len(w.reader.record.cells) {
+		return ""
+	}
+	return w.reader.record.cells[i]
 }
 
-// Span returns the place of a cell.
-func (r Row) Span(i int) diagnose.Span {
-	if i < 0 || i >= len(r.cells) {
-		return r.reader.src.Span(r.Line(), 1, 1)
+// Span returns the place of cell i in the file, quotation marks included;
+// outside the row it is the row's beginning.
+func (w Row) Span(i int) diagnose.Span {
+	r := w.reader
+	if i < 0 || i >= len(r.record.starts) {
+		return r.src.SpanAt(r.record.from, 0)
 	}
-	line, column := r.reader.csv.FieldPos(i)
-	return r.reader.src.Span(line, column, max(1, len(r.cells[i])))
-}
-
-var isoDate = regexp.MustCompile(`^(\d{4})-(\d{2})(-\d{2})?$`)
-
-// Quarter coarsens a date to its quarter, such as 2026-Q1.
-func Quarter(date string) (string, error) {
-	m := isoDate.FindStringSubmatch(date)
-	if m == nil {
-		return "", fmt.Errorf("expected a date such as 2026-03-05")
+	from, to := r.record.starts[i], r.record.to
+	if i+1 < len(r.record.starts) {
+		to = r.record.starts[i+1] - 1
 	}
-	month, _ := strconv.Atoi(m[2])
-	if month < 1 || month > 12 {
-		return "", fmt.Errorf("expected a date such as 2026-03-05")
+	text := r.src.Data[from:to]
+	if line := bytes.IndexByte(text, '\n'); line >= 0 {
+		text = text[:line]
 	}
-	return fmt.Sprintf("%s-Q%d", m[1], (month+2)/3), nil
+	span := r.src.SpanAt(from, len(text))
+	span.Length = max(1, min(span.Length, utf8.RuneCount(text)))
+	return span
 }
