@@ -6,7 +6,7 @@ import "strings"
 // cue an ordinary word with a capital will do, as in "lives in Bath".
 func (p *passage) placeLike(j int, sure bool) bool {
 	t := p.tok(j)
-	if !t.titleCase() || t.len() < 3 || t.any(rPlace|rMonth|rWeekday|rSeason|rTrade|rNoun|rEponym|rUnit|rCue|rHonorific|rTitle) {
+	if !t.titleCase() || t.len() < 3 || t.any(rPlace|rMonth|rWeekday|rSeason|rTrade|rNoun|rEponym|rUnit|rCue|rHonorific|rTitle|rFacilityFirst) {
 		return false
 	}
 	if !sure && t.any(notName) {

@@ -16,15 +16,14 @@ type group struct {
 const maxGroup = 12
 
 // groupFrom gathers the parts joined to token i by one blank, hyphen, dot or
-// slash, or by brackets as telephones have them. With letters, parts may hold
-// capitals too.
-func (p *passage) groupFrom(i int, letters bool, buf []byte) group {
+// slash, or by brackets as telephones have them. A group of fewer than least figures comes back empty.
+func (p *passage) groupFrom(i int, buf []byte, least int) group {
 	g := group{end: i}
 	var lens, seps [maxGroup]byte
 	n := 0
 	for k := i; k < len(p.toks) && n < maxGroup; k++ {
 		t := p.toks[k]
-		if t.len() > 30 || !t.digits() && !(letters && plainUpper(p.word(k))) {
+		if t.len() > 30 || !t.digits() {
 			break
 		}
 		if n > 0 {
@@ -38,6 +37,9 @@ func (p *passage) groupFrom(i int, letters bool, buf []byte) group {
 		lens[n] = byte('a' - 1 + t.len())
 		n++
 		g.end = k
+	}
+	if len(buf) < least {
+		return group{end: i} // most numbers of the trade end here
 	}
 	g.text, g.lens, g.seps = string(buf), string(lens[:n]), string(seps[:max(n-1, 0)])
 	return g
@@ -88,7 +90,7 @@ func (p *passage) groupedAt(i int) {
 		return
 	}
 	var buf [96]byte
-	g := p.groupFrom(i, false, buf[:0])
+	g := p.groupFrom(i, buf[:0], 8)
 	switch {
 	case p.ssnAt(i, g), p.idsAt(i, g), p.phoneAt(i, g):
 	case t.len() == 5:
@@ -142,7 +144,7 @@ func (p *passage) idsAt(i int, g group) bool {
 		if len(text) < 9 || len(text) > 19 {
 			continue
 		}
-		if len(text) == 10 && p.nhsAt(i, end, g.lens[:n], text) {
+		if len(text) == 10 && strings.Trim(g.seps[:n-1], " -") == "" && p.nhsAt(i, end, g.lens[:n], text) {
 			return true
 		}
 		for _, c := range checked {
@@ -178,7 +180,7 @@ func sameSeps(seps string) bool {
 // range in use or beginning like a CHI number, is an identifier; any other
 // pass may be chance.
 func (p *passage) nhsAt(i, end int, lens, text string) bool {
-	if lens != "ccd" && lens != "j" && lens != "fd" || !nhsValid(text) || text[0] == '0' && lens == "j" && !p.near(i, 8, "chi") {
+	if lens != "ccd" && lens != "j" && lens != "fd" || !nhsValid(text) || text[0] == '0' && lens == "j" && !p.near(i, 8, "chi") || lens == "ccd" && text[3:6] == "555" {
 		return false
 	}
 	switch {

@@ -27,7 +27,7 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 		if strings.Contains(g, "\n") || strings.ContainsAny(g, ";?!") || len(g) > 4 {
 			return false
 		}
-		if g == ". " && !connectors[p.low(j-1)] && !p.is(j-1, "ser", "s", "b", "acc") && j > last+1 {
+		if g == ". " && !connectors[p.low(j-1)] && !p.is(j-1, "ser", "s", "b", "acc", "mrn", "sn", "reg", "gmc", "npi", "acct") {
 			return false
 		}
 		marked = marked || strings.ContainsAny(g, ":=#") || connectors[p.low(j)]
@@ -88,7 +88,7 @@ func (p *passage) codeEnd(l labelPhrase, j int) (int, bool) {
 			if g != " " && g != "-" && g != "/" && g != "_" && g != "." {
 				break
 			}
-			if g == " " && (chars >= 12 && figures > 0 || p.tok(k+1).any(rUnit|rNoun) && t.digits() || figures == chars && t.word() && t.len() != 1 && t.len() != 3 || t.digits() && figures == chars && chars >= 7) {
+			if g == " " && (chars >= 12 && figures > 0 || p.gap(k+1) == " " && p.tok(k+1).any(rUnit|rNoun) && t.digits() || figures == chars && t.word() && t.len() != 1 && t.len() != 3 || t.digits() && figures == chars && chars >= 7) {
 				break
 			}
 			if (g == "." || g == "/") && figures >= 4 && !t.digits() {
@@ -167,12 +167,12 @@ func (p *passage) plateValue(l labelPhrase, first, last int) bool {
 // phoneValue wants seven or more figures, as telephones group them, within a
 // few words of the label.
 func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
-	least, reach := 7, 6
+	reach := 6
 	if l.value == vDialed {
-		least, reach = 3, 2
+		reach = 2
 	}
 	for j := last + 1; j < len(p.toks) && j <= last+reach; j++ {
-		if g := p.gap(j); strings.ContainsAny(g, "\n;?!") || len(g) > 4 {
+		if g := p.gap(j); strings.ContainsAny(g, "\n;?!") || len(g) > 4 || g == ". " && p.toks[j-1].len() > 3 || strings.Contains(g, ":") && j > last+3 {
 			return false
 		}
 		if j > last+1 && p.toks[j].any(rLabel) && (p.is(j, "fax", "telefax") || p.is(j, "tel", "phone", "mobile")) {
@@ -181,11 +181,15 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 		if !p.toks[j].digits() {
 			continue
 		}
+		if t := p.toks[j]; l.value == vDialed && t.len() >= 3 && t.len() <= 6 && !p.unitAfter(j, j) {
+			p.add(l.rule, j, j)
+			return true
+		}
 		var buf [96]byte
-		g := p.groupFrom(j, false, buf[:0])
+		g := p.groupFrom(j, buf[:0], 7)
 		for n := len(g.lens); n > 0; n-- {
-			if text, end := g.part(j, n); len(text) >= least && len(text) <= 15 {
-				if _, rule, isDate := p.matchDate(j); isDate && rule == dateNumeric || p.unitAfter(end, end) || least == 3 && len(text) > 6 {
+			if text, end := g.part(j, n); len(text) >= 7 && len(text) <= 15 {
+				if _, rule, isDate := p.matchDate(j); isDate && rule == dateNumeric || p.unitAfter(end, end) {
 					return false
 				}
 				p.addBytes(l.rule, p.plusBefore(j), int(p.toks[end].b))

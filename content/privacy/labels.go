@@ -144,7 +144,7 @@ func (p *passage) gluedAt(i int) {
 // udiParts finds the serial (21) and lot (10) of a GS1 string.
 func (p *passage) udiParts() {
 	for i := range p.toks {
-		if !p.toks[i].digits() || p.toks[i].len() != 2 || !strings.HasSuffix(p.gap(i), "(") || !strings.HasPrefix(p.after(i), ")") {
+		if !p.toks[i].digits() || p.toks[i].len() != 2 || p.toks[i].a == 0 || p.s[p.toks[i].a-1] != '(' || !strings.HasPrefix(p.after(i), ")") {
 			continue
 		}
 		if p.word(i) != "21" && p.word(i) != "10" || i+1 >= len(p.toks) || len(p.gap(i+1)) > 2 {

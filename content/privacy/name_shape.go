@@ -2,7 +2,7 @@ package privacy
 
 // notName are the roles that a capitalised word may have without being a
 // person's or a place's name.
-const notName = rPlain | rTrade | rNoun | rEponym | rPlace | rMonth | rWeekday | rSeason | rCue | rRole | rLiterature | rUnit | rVersion | rHonorific | rTitle | rFacility | rNumber | rOrdinal | rGeneric
+const notName = rPlain | rTrade | rNoun | rEponym | rPlace | rMonth | rWeekday | rSeason | rCue | rRole | rLiterature | rUnit | rVersion | rHonorific | rTitle | rFacility | rFacilityFirst | rNumber | rOrdinal | rGeneric
 
 // nameLike says whether token j is a capitalised word that no list knows: it
 // may be a name. Short abbreviations in capitals are not.
