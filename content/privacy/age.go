@@ -29,6 +29,8 @@ func (p *passage) ageNumberAt(i int) {
 	if rest := w[lead:]; rest != "" {
 		if r := strings.ToLower(rest); r == "f" || r == "m" || r == "yo" || r == "y" || r == "yr" || r == "yrs" || r == "w" || r == "yf" || r == "ym" || r == "jährige" {
 			p.add(ageNumber, i, i)
+		} else if p.is(i+1, "birthday") && (r == "th" || r == "st" || r == "nd" || r == "rd") {
+			p.add(ageNumber, i, i+1)
 		}
 		return
 	}
@@ -65,8 +67,6 @@ func (p *passage) ageAround(i int) (from, to int, ok bool) {
 		return i - 1, i, true
 	case (before == "to" || before == "and" || gap == "-") && (p.is(i-3, "aged", "ages") || p.is(i-2, "aged", "ages")):
 		return i, i, !p.tok(i + 1).any(rUnit)
-	case p.is(i+1, "th", "rd", "st", "nd"):
-		return i, i, p.is(i+2, "birthday")
 	}
 	return 0, 0, false
 }

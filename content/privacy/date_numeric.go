@@ -6,7 +6,7 @@ import "strings"
 // before it is part of that one's shape and starts none of its own.
 func (p *passage) numberAt(i int) {
 	p.ageNumberAt(i)
-	if p.toks[i].is(shielded) || !p.startsNumber(i) {
+	if p.toks[i].is(shielded|labelled) || !p.startsNumber(i) {
 		return
 	}
 	if p.dateNumericAt(i) {

@@ -6,11 +6,14 @@ import "strings"
 // cue an ordinary word with a capital will do, as in "lives in Bath".
 func (p *passage) placeLike(j int, sure bool) bool {
 	t := p.tok(j)
+	if t.titleCase() && t.any(rTrade|rPlain) && p.gap(j+1) == " " && p.tok(j+1).titleCase() && p.nameLike(j+1) && !p.eponym(j+1) {
+		return true // Port Quenby
+	}
 	if !t.titleCase() || t.len() < 3 || t.any(rPlace|rMonth|rWeekday|rSeason|rTrade|rNoun|rEponym|rUnit|rCue|rHonorific|rTitle|rFacilityFirst) {
 		return false
 	}
 	if !sure && t.any(notName) {
-		return p.tok(j+1).titleCase() && p.gap(j+1) == " " && p.nameLike(j+1) && t.any(rPlain) && !p.eponym(j+1)
+		return false
 	}
 	if next := p.tok(j + 1); p.gap(j+1) == " " && next.any(rPlace) && next.titleCase() {
 		return false // Northern India

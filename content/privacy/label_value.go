@@ -16,7 +16,7 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 	case vPhone, vDialed:
 		return p.phoneValue(l, first, last)
 	case vShort:
-		if l.rule == geoZip && !p.colonOrCode(last+1) {
+		if l.rule == geoZip && (!p.colonOrCode(last+1) || p.is(first, "pin") && p.tok(last+1).len() != 6 && len(l.words) == 1) {
 			return false
 		}
 	}
@@ -40,23 +40,34 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 			}
 		}
 	}
-	if !marked && weakLabels[l.words[0]] && len(l.words) == 1 {
+	end, ok := p.codeEnd(l, j)
+	if !marked && !strongLabel(l) && (j > last+1 || !ok || year(p.word(j)) || p.figures(j, end) < 6) {
 		return false
 	}
-	end, ok := p.codeEnd(l, j)
 	if !ok || skipped > 0 && !p.longCode(j, end) {
 		return false
 	}
-	p.add(l.rule, j, end)
+	p.addLabelled(l.rule, j, end)
 	return true
 }
 
 // weakLabels are also ordinary words: they need a colon, a hash or "number".
-var weakLabels = wordSet("pt chart serial account invoice receipt sin insurance medicaid rut nie nir konto charge accession nhs chi episode biometric cpr fingerprints")
+var weakLabels = wordSet("ss policy pt chart serial account invoice receipt sin insurance medicaid rut nie nir konto charge accession nhs chi episode biometric cpr fingerprints")
 
 // strongLabel says whether a label of one word is no other word.
 func strongLabel(l labelPhrase) bool {
 	return len(l.words) > 1 || !weakLabels[l.words[0]]
+}
+
+// figures counts the digits in tokens j to end.
+func (p *passage) figures(j, end int) int {
+	n := 0
+	for k := int(p.toks[j].a); k < int(p.toks[end].b); k++ {
+		if c := p.s[k]; c >= '0' && c <= '9' {
+			n++
+		}
+	}
+	return n
 }
 
 // colonOrCode says whether the next token follows a colon or has figures.
@@ -64,14 +75,22 @@ func (p *passage) colonOrCode(j int) bool {
 	return strings.ContainsAny(p.gap(j), ":=") || p.tok(j).is(hasDigit)
 }
 
-// codeStart says whether token j can be the letters a code begins with.
+// codeStart says whether token j is the letters a code begins with, as in
+// OXTAL 509141 or UK.FCL.44170.
 func (p *passage) codeStart(j int) bool {
-	t := p.tok(j)
-	if !t.word() || !plainUpper(p.word(j)) {
+	if connectors[p.low(j)] {
 		return false
 	}
-	g := p.gap(j + 1)
-	return (g == " " || g == "-" || g == "/") && p.tok(j+1).is(hasDigit) && !connectors[p.low(j)]
+	for k := j; k < j+3 && p.tok(k).word() && plainUpper(p.word(k)); k++ {
+		g := p.gap(k + 1)
+		if g != " " && g != "-" && g != "/" && g != "." {
+			return false
+		}
+		if p.tok(k + 1).is(hasDigit) {
+			return true
+		}
+	}
+	return false
 }
 
 // codeEnd returns the last token of the code that starts at token j, and
@@ -81,14 +100,18 @@ func (p *passage) codeEnd(l labelPhrase, j int) (int, bool) {
 		return 0, false
 	}
 	end, chars, figures := j, 0, 0
-	for k := j; k < len(p.toks) && k < j+7; k++ {
+	most := 16 // figures after which a blank ends the code
+	if l.rule == mrnLabel || l.rule == deviceLabel {
+		most = 7
+	}
+	for k := j; k < len(p.toks) && k < j+9; k++ {
 		t, w := p.toks[k], p.word(k)
 		if k > j {
 			g := p.gap(k)
 			if g != " " && g != "-" && g != "/" && g != "_" && g != "." {
 				break
 			}
-			if g == " " && (chars >= 12 && figures > 0 || p.gap(k+1) == " " && p.tok(k+1).any(rUnit|rNoun) && t.digits() || figures == chars && t.word() && t.len() != 1 && t.len() != 3 || t.digits() && figures == chars && chars >= 7) {
+			if g == " " && (chars >= most+5 && figures > 0 || p.gap(k+1) == " " && p.tok(k+1).any(rUnit|rNoun) && t.digits() && t.len() < 5 || figures == chars && t.word() && t.len() != 1 && t.len() != 3 || t.digits() && figures == chars && chars >= most) {
 				break
 			}
 			if (g == "." || g == "/") && figures >= 4 && !t.digits() {
@@ -175,8 +198,8 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 		if g := p.gap(j); strings.ContainsAny(g, "\n;?!") || len(g) > 4 || g == ". " && p.toks[j-1].len() > 3 || strings.Contains(g, ":") && j > last+3 {
 			return false
 		}
-		if j > last+1 && p.toks[j].any(rLabel) && (p.is(j, "fax", "telefax") || p.is(j, "tel", "phone", "mobile")) {
-			return false
+		if p.toks[j].any(rLabel) && (p.toks[j].is(allUp) || p.is(j, "fax", "telefax", "tel", "phone", "mobile")) {
+			return false // the other label knows better
 		}
 		if !p.toks[j].digits() {
 			continue

@@ -124,6 +124,11 @@ func (sc *Scanner) fillRoles(words []string) {
 			sc.words[string(lower(nil, w[t.a:t.b]))] |= rTrade
 		}
 	}
+	for w, r := range sc.words {
+		if r&rCue != 0 { // "rotating the nucleus" does not make "the" a word of the trade
+			sc.words[w] = r &^ rTrade
+		}
+	}
 	for first := range labelTrie {
 		sc.words[first] |= rLabel
 	}

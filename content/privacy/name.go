@@ -130,6 +130,7 @@ func (p *passage) capitalAt(i int) {
 	if t.titleCase() && p.nameLike(i) {
 		p.possessiveAt(i)
 		p.givenAt(i)
+		p.pairAt(i)
 	}
 }
 
@@ -161,6 +162,21 @@ func (p *passage) givenAt(i int) {
 		return
 	}
 	p.add(nameGiven, i, p.nameEnd(i))
+}
+
+// pairAt warns of two capitalised words that no list knows, and of one before
+// an initial and an age.
+func (p *passage) pairAt(i int) {
+	if p.gap(i+1) != " " || p.gap(i) == "-" || p.zone == Filename || i > 0 && p.gap(i) == " " && p.toks[i-1].titleCase() && !p.toks[i-1].any(rPlain|rCue) {
+		return
+	}
+	next := p.tok(i + 1)
+	switch {
+	case next.len() == 1 && next.is(firstUp) && strings.HasPrefix(p.after(i+1), ".") && p.ageFollows(i+2):
+		p.add(nameInitials, i, i+1)
+	case next.titleCase() && p.nameLike(i+1) && !p.eponym(i) && !p.eponym(i+1) && !p.tok(i+2).any(rFacility|rSettlement|rStreet):
+		p.add(namePair, i, p.nameEnd(i))
+	}
 }
 
 // initialsAt finds T.B.Q. and TBQ beside an age, or after patient or initials.
@@ -209,7 +225,7 @@ func (p *passage) ageFollows(k int) bool {
 		return leadDigits(p.word(k)) > 0 && p.tok(k).mixed() && p.tok(k).len() <= 4 && (strings.HasSuffix(p.low(k), "f") || strings.HasSuffix(p.low(k), "m") || strings.HasSuffix(p.low(k), "yo")) ||
 			p.tok(k).any(rNumber) && p.oldAfter(k+1) > k+1
 	}
-	return p.oldAfter(k) > k || p.is(k+1, "year", "f", "m", "male", "female", "man", "woman", "yo") || p.gap(k) == ", " && (strings.HasPrefix(p.after(k), ")") || strings.HasPrefix(p.after(k), ", "))
+	return p.oldAfter(k) > k || p.is(k+1, "year", "f", "m", "male", "female", "man", "woman", "yo") || strings.HasSuffix(p.gap(k), ", ") && (strings.HasPrefix(p.after(k), ")") || strings.HasPrefix(p.after(k), ", "))
 }
 
 // letterAt finds the opening and the close of a letter.
@@ -245,7 +261,7 @@ func (p *passage) speakerAt(i int) {
 	}
 	for end := i; end < i+3 && end < len(p.toks); end++ {
 		t := p.toks[end]
-		if !t.capitalised() || t.any(notName&^rGiven) || t.len() < 2 || t.is(allUp) && t.len() < 3 {
+		if !t.capitalised() || t.any(notName&^rGiven|rLabel) || t.len() < 2 || t.is(allUp) && t.len() < 3 {
 			return
 		}
 		switch g := p.gap(end + 1); {

@@ -4,7 +4,7 @@ package privacy
 // with nine to thirteen digits, the North American plan, or five and five.
 func (p *passage) phoneAt(i int, g group) bool {
 	a := int(p.toks[i].a)
-	plus := a > 0 && p.s[a-1] == '+' || a > 1 && p.s[a-1] == '(' && p.s[a-2] == '+'
+	plus := a > 0 && p.s[a-1] == '+' || a > 1 && p.s[a-1] == '(' && p.s[a-2] == '+' || a > 2 && p.s[a-3:a] == "(0)"
 	for n := len(g.lens); n > 0; n-- {
 		text, end := g.part(i, n)
 		if len(text) > 15 || !plus && len(text) > 14 {

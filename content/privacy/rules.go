@@ -19,6 +19,7 @@ const (
 	byCheck
 	byShape
 	byGuess
+	byHunch // gives way to every other rule
 )
 
 // ruleID indexes ruleTable.
@@ -34,6 +35,7 @@ const (
 	nameCalled
 	nameDear
 	nameGiven
+	namePair
 	nameSpeaker
 	nameFile
 	geoStreet
@@ -114,6 +116,7 @@ var ruleTable = [ruleCount]ruleInfo{
 	nameCalled:     {Rule{"name.called", Name, Block, "called, named or known as, and a capitalised word", "A man called Brannoch came.", Body}, byGuess},
 	nameDear:       {Rule{"name.letter", Name, Block, "the opening or the close of a letter", "Dear Gwendra, thank you.", Body}, byGuess},
 	nameGiven:      {Rule{"name.given", Name, Warn, "a common given name, with or without a surname", "We thank Margaret Oxtallow.", Body}, byGuess},
+	namePair:       {Rule{"name.pair", Name, Warn, "two capitalised words together that no list knows", "It belongs to Ermintold Quaine.", Body}, byHunch},
 	nameSpeaker:    {Rule{"name.speaker", Name, Block, "a caption's speaker who is not a role", "<v Quenby>now the hook", Caption}, byLabel},
 	nameFile:       {Rule{"name.file", Name, Warn, "a capitalised word in a file name that is no word of the trade", "images/Oxtallow-le.png", Filename}, byGuess},
 

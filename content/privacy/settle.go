@@ -10,6 +10,14 @@ func (p *passage) add(rule ruleID, i, j int) {
 	p.addBytes(rule, int(p.toks[i].a), int(p.toks[j].b))
 }
 
+// addLabelled records a labelled value; the shape rules leave its tokens alone.
+func (p *passage) addLabelled(rule ruleID, i, j int) {
+	for k := i; k <= j; k++ {
+		p.toks[k].flag |= labelled
+	}
+	p.add(rule, i, j)
+}
+
 // addBytes records a hit over bytes a to b of the normalised copy.
 func (p *passage) addBytes(rule ruleID, a, b int) {
 	if a < b {
@@ -45,13 +53,8 @@ func (p *passage) settle(back offsets) []Finding {
 	return out
 }
 
-// guess ranks surer stages before byGuess.
-func guess(h hit) int {
-	if ruleTable[h.rule].stage == byGuess {
-		return 1
-	}
-	return 0
-}
+// guess ranks the surer stages alike, then byGuess, then byHunch.
+func guess(h hit) stage { return max(ruleTable[h.rule].stage, byShape) }
 
 // word is the text of token i, or "" outside the text.
 func (p *passage) word(i int) string {

@@ -97,6 +97,7 @@ func (p *passage) shieldNumber(i int) {
 		p.shieldRun(i)
 	case p.word(i) == "01" && next == ")" && p.tok(i+1).len() == 14 && strings.HasSuffix(p.gap(i), "("):
 		p.toks[i+1].flag |= shielded
+	case next == "°" && p.tok(i+1).digits(): // 48°52' is a place
 	case strings.HasPrefix(next, "%") || strings.HasPrefix(next, "°") || strings.HasPrefix(next, " %") || strings.HasPrefix(next, "\""):
 		p.shieldBack(i)
 	}

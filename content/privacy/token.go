@@ -26,6 +26,7 @@ const (
 	inTimes                    // a timing line, or under timeline
 	inMatch                    // the match text of a reviewed exception
 	inHeading                  // in a heading
+	labelled                   // part of a labelled value already found
 )
 
 // token is a run of letters and digits; what lies between two is their gap.

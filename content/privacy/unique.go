@@ -51,7 +51,7 @@ func (p *passage) publicRoleAt(i int) {
 	switch {
 	case former:
 	case p.is(k, "the", "a", "an", "our", "their", "world", "national", "olympic", "county", "as", "auxiliary", "cabinet", "city") && !strictRoles[p.low(i)]:
-	case p.is(k, "health", "finance", "education", "interior", "defence", "foreign", "sports", "deputy", "football", "club") && p.is(k-1, "the", "a", "former", "sitting", "as"):
+	case p.is(k, "cabinet", "prime", "health", "finance", "education", "interior", "defence", "foreign", "sports", "deputy", "football", "club") && p.is(k-1, "the", "a", "former", "sitting", "as"):
 	default:
 		return
 	}
