@@ -31,8 +31,8 @@ func niceTicks(from, to float64, n int) []float64 {
 	}
 	step := niceStep((to - from) / float64(n))
 	var out []float64
-	for i := math.Ceil(from/step - 1e-9); i*step <= to+step*1e-9; i++ {
-		out = append(out, math.Round(i*step*1e9)/1e9)
+	for i := math.Ceil(from/step-1e-9) + 0; i*step <= to+step*1e-9; i++ {
+		out = append(out, math.Round(i*step*1e9)/1e9+0) // + 0 makes no negative zero
 	}
 	return out
 }

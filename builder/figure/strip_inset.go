@@ -2,6 +2,7 @@ package figure
 
 import (
 	"fmt"
+	"slices"
 
 	"caseleaf/content/measure"
 )
@@ -13,15 +14,15 @@ type window struct {
 }
 
 const (
-	minInset   = 3    // entries that make a crowd
+	minInset   = 2    // entries that make a crowd
 	crowdedPx  = 14   // marks nearer than this are hard to tell apart
 	maxPart    = 0.14 // of the whole time a window may take
 	maxInsets  = 2
 	insetShare = 0.12 // of the window is left free at either end
 )
 
-// insets finds the stretches in which much happens at once: at least three moments in a
-// small part of the time, some of them too near to tell apart. The fullest come first; they
+// insets finds the stretches in which much happens at once: two entries or more in a
+// small part of the time, with moments too near to tell apart. The fullest come first; they
 // are returned in order of time and don't overlap.
 func insets(entries []entry, x scale) []window {
 	var moments []entry
@@ -69,11 +70,22 @@ func fullest(moments []entry, x scale, taken []window) window {
 	return best
 }
 
-// crowded reports whether marks of different moments stand too near in the main drawing.
+// crowded reports whether at least three moments, of one entry or of several, stand too near
+// to tell apart in the main drawing.
 func crowded(w window, x scale) bool {
+	var times []measure.Time
+	for _, e := range w.entries {
+		times = append(times, e.at)
+		for _, t := range []*measure.Time{e.began, e.noticed, e.acted} {
+			if t != nil && *t != e.at {
+				times = append(times, *t)
+			}
+		}
+	}
+	slices.Sort(times)
 	near := 0
-	for i := 1; i < len(w.entries); i++ {
-		if x.at(float64(w.entries[i].at))-x.at(float64(w.entries[i-1].at)) < crowdedPx {
+	for i := 1; i < len(times); i++ {
+		if x.at(float64(times[i]))-x.at(float64(times[i-1])) < crowdedPx {
 			near++
 		}
 	}

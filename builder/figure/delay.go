@@ -1,0 +1,140 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"caseleaf/content/measure"
+)
+
+// Delays shows, case by case, how long an event went unseen and how long until something was
+// done. Zero is the moment it was noticed, which is the one that is nearly always known.
+type Delays struct {
+	IDPrefix, Title string
+	Finding         string
+	Rows            []DelayRow
+}
+
+// DelayRow is one event of one case. Unseen is nil where nobody knows when it began, Until
+// where nothing was done or nobody knows.
+type DelayRow struct {
+	Label         string
+	Unseen, Until *measure.Duration
+	Href          string
+}
+
+// Draw lays the plot out.
+func (v Delays) Draw(width Px) *Drawing {
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: v.IDPrefix, Title: v.Title, Desc: v.Caption()}
+	before, after := 5.0, 5.0
+	began, acted := false, false
+	p := lanePlot{d: d, axis: "time before and after the event was noticed", refs: []float64{0}}
+	for _, r := range v.Rows {
+		if r.Unseen != nil {
+			before, began = math.Max(before, float64(*r.Unseen)), true
+		}
+		if r.Until != nil {
+			after, acted = math.Max(after, float64(*r.Until)), true
+		}
+		p.lanes = append(p.lanes, lane{label: r.Label, value: r.words(), href: r.Href,
+			mark: func(x scale, y Px) { r.draw(d, x, y) }})
+	}
+	p.from, p.to = -before*1.03, after*1.03
+	p.ticks = durationTicks(p.from, p.to)
+	p.tick = func(t float64) string {
+		if t < 0 {
+			return "−" + measure.Duration(-t).String()
+		}
+		return measure.Duration(t).String()
+	}
+	y := p.draw(4)
+	d.Height = legend(d, delayLegend(began, acted, len(v.Rows) > 0), margin, y+6) + 4
+	return d
+}
+
+// durationTicks gives round times on both sides of zero, about six.
+func durationTicks(from, to float64) []float64 {
+	for _, step := range timeSteps {
+		if (to-from)/float64(step) > 6 {
+			continue
+		}
+		var out []float64
+		for t := math.Ceil(from/float64(step)) * float64(step); t <= to; t += float64(step) {
+			out = append(out, t)
+		}
+		return out
+	}
+	return []float64{0}
+}
+
+// draw draws the three moments as the strip does.
+func (r DelayRow) draw(d *Drawing, x scale, y Px) {
+	zero := Point{x.at(0), y}
+	if r.Unseen != nil {
+		p := Point{x.at(-float64(*r.Unseen)), y}
+		d.line(p, zero, unseen)
+		d.disc(p, markR-1.2, Paper, inkLine)
+	}
+	if r.Until != nil {
+		p := Point{x.at(float64(*r.Until)), y}
+		d.line(zero, p, boldLine)
+		d.line(Point{p.X, y - markR - 1}, Point{p.X, y + markR + 1}, stroke{Ink, 2.4, ""})
+	}
+	d.disc(zero, markR-0.8, Ink, stroke{})
+}
+
+// words tells the two delays.
+func (r DelayRow) words() string {
+	return delayWord(r.Unseen) + " unseen, " + delayWord(r.Until) + " to act"
+}
+
+// delayWord writes a delay that may be unknown.
+func delayWord(d *measure.Duration) string {
+	if d == nil {
+		return "unknown"
+	}
+	return d.String()
+}
+
+// delayLegend explains the marks that occur.
+func delayLegend(began, acted, any bool) []key {
+	var e entry
+	if began {
+		e.began = at0
+	}
+	if acted {
+		e.acted = at0
+	}
+	if !any {
+		return nil
+	}
+	e.kind = eventEntry
+	return stripLegend([]entry{e})
+}
+
+// at0 stands for a moment that is known, where only that matters.
+var at0 = new(measure.Time)
+
+// Caption says how many events have which delays.
+func (v Delays) Caption() string {
+	began, acted := 0, 0
+	for _, r := range v.Rows {
+		if r.Unseen != nil {
+			began++
+		}
+		if r.Until != nil {
+			acted++
+		}
+	}
+	return sentence(v.Finding) + fmt.Sprintf("%s from cases chosen for teaching, not a rate; the beginning is known in %d, the action in %d.",
+		count(len(v.Rows), "event"), began, acted)
+}
+
+// Table gives the delays of each event.
+func (v Delays) Table() Table {
+	t := Table{Headers: []string{"Event", "From beginning to notice", "From notice to action"}}
+	for _, r := range v.Rows {
+		t.Rows = append(t.Rows, []string{r.Label, delayWord(r.Unseen), delayWord(r.Until)})
+	}
+	return t
+}

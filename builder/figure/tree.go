@@ -1,0 +1,197 @@
+package figure
+
+import "fmt"
+
+// Tree is a decision tree: squares decide, circles leave it to chance, triangles end.
+type Tree struct {
+	IDPrefix, Title string
+	Finding         string
+	Value           string // what the end values mean, in words
+	Root            *TreeNode
+}
+
+// TreeKind is the kind of a node.
+type TreeKind int
+
+// The kinds of nodes.
+const (
+	DecisionNode TreeKind = iota
+	ChanceNode
+	EndNode
+)
+
+// TreeNode is a node with the branches that leave it. Worth is its expected value, or an
+// end's own value, as printed; Label names an end.
+type TreeNode struct {
+	Kind     TreeKind
+	Label    string
+	Worth    string
+	Branches []TreeBranch
+}
+
+// TreeBranch leads to a node. Probability and Count are empty where there are none; of the
+// branches of a decision those that are not Preferred are crossed.
+type TreeBranch struct {
+	Label       string
+	Probability string // "0.82"
+	Count       string // "4 of 7 cases"
+	Preferred   bool
+	Href        string
+	To          *TreeNode
+}
+
+// maxTreeDepth guards against a tree that contains itself.
+const maxTreeDepth = 40
+
+// Draw lays the tree out, in columns or as an outline.
+func (t Tree) Draw(width Px) *Drawing {
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title, Desc: t.Caption()}
+	root := &branch{node: squareNode}
+	if t.Root != nil {
+		root = branchOf(t.Root, 0)
+	}
+	y := drawTree(d, root, 6)
+	d.Height = legend(d, treeLegend(), margin, y+8) + 4
+	return d
+}
+
+// branchOf turns a node into what the layout draws.
+func branchOf(n *TreeNode, depth int) *branch {
+	b := &branch{node: [...]nodeKind{squareNode, circleNode, triangleNode}[n.Kind]}
+	if n.Kind == EndNode || depth >= maxTreeDepth {
+		b.tail = joinWith(": ", n.Worth, n.Label)
+		return b
+	}
+	for _, x := range n.Branches {
+		if x.To == nil {
+			continue
+		}
+		k := branchOf(x.To, depth+1)
+		k.label, k.href = x.Label, x.Href
+		k.notes = branchNotes(x)
+		k.line = stroke{Ink, 1.2, ""}
+		if n.Kind == DecisionNode {
+			k.prune = !x.Preferred
+			if x.Preferred {
+				k.line.width = 3.2
+			}
+		}
+		b.kids = append(b.kids, k)
+	}
+	return b
+}
+
+// branchNotes gives what stands below a branch.
+func branchNotes(x TreeBranch) []string {
+	var out []string
+	if line := joined(prefixed("p ", x.Probability), x.Count); line != "" {
+		out = append(out, line)
+	}
+	if x.To.Kind != EndNode && x.To.Worth != "" {
+		out = append(out, "expected "+x.To.Worth)
+	}
+	return out
+}
+
+// joined puts two texts together with a comma, if there are two.
+func joined(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + ", " + b
+}
+
+// treeLegend explains the signs.
+func treeLegend() []key {
+	node := func(k nodeKind) func(*Drawing, Point) { return func(d *Drawing, c Point) { drawNode(d, c, k) } }
+	return []key{
+		{"decision", 13, node(squareNode)}, {"chance", 13, node(circleNode)}, {"end, with its value", 13, node(triangleNode)},
+		{"preferred under these numbers", 22, func(d *Drawing, c Point) {
+			d.line(Point{c.X - 11, c.Y}, Point{c.X + 11, c.Y}, stroke{Ink, 3.2, ""})
+		}},
+		{"not preferred", 22, func(d *Drawing, c Point) {
+			d.line(Point{c.X - 11, c.Y}, Point{c.X + 11, c.Y}, stroke{Ink, 1.2, ""})
+			for _, dx := range []Px{-2, 3} {
+				d.line(Point{c.X + dx - 2, c.Y + 6}, Point{c.X + dx + 2, c.Y - 6}, inkLine)
+			}
+		}},
+	}
+}
+
+// ends counts the ends below a node.
+func ends(n *TreeNode, depth int) int {
+	if n == nil || depth > maxTreeDepth {
+		return 0
+	}
+	if n.Kind == EndNode {
+		return 1
+	}
+	total := 0
+	for _, b := range n.Branches {
+		total += ends(b.To, depth+1)
+	}
+	return total
+}
+
+// Ends counts the ends of the tree.
+func (t Tree) Ends() int { return ends(t.Root, 0) }
+
+// Parts splits a tree of more than most ends into one tree for each branch of its root, to
+// be printed on pages of their own; a smaller tree is returned as it is.
+func (t Tree) Parts(most int) []Tree {
+	if t.Root == nil || t.Ends() <= most || len(t.Root.Branches) < 2 {
+		return []Tree{t}
+	}
+	var out []Tree
+	for i, b := range t.Root.Branches {
+		part := t
+		part.IDPrefix = fmt.Sprintf("%s-part-%d", t.IDPrefix, i+1)
+		part.Title = t.Title + ": " + b.Label
+		part.Root = &TreeNode{Kind: t.Root.Kind, Worth: t.Root.Worth, Branches: []TreeBranch{b}}
+		out = append(out, part)
+	}
+	return out
+}
+
+// Caption says what is compared and what the values mean.
+func (t Tree) Caption() string {
+	options := 0
+	if t.Root != nil {
+		options = len(t.Root.Branches)
+	}
+	out := sentence(t.Finding) + fmt.Sprintf("%s, %s.", count(options, "option"), count(t.Ends(), "end"))
+	if t.Value != "" {
+		out += " Values from 0 to 100: " + sentence(t.Value)
+	} else {
+		out += " "
+	}
+	return out + "Teaching, not advice."
+}
+
+// Table lists the ways from the first choice to each end.
+func (t Tree) Table() Table {
+	out := Table{Headers: []string{"Way", "Probabilities", "Value"}}
+	var walk func(n *TreeNode, way, chance string, depth int)
+	walk = func(n *TreeNode, way, chance string, depth int) {
+		if n == nil || depth > maxTreeDepth {
+			return
+		}
+		if n.Kind == EndNode {
+			out.Rows = append(out.Rows, []string{joinWith(" → ", way, n.Label), chance, n.Worth})
+			return
+		}
+		for _, b := range n.Branches {
+			walk(b.To, joinWith(" → ", way, b.Label), joinWith(" × ", chance, b.Probability), depth+1)
+		}
+	}
+	walk(t.Root, "", "", 0)
+	return out
+}
+
+// joinWith joins two texts unless one is empty.
+func joinWith(sep, a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + sep + b
+}

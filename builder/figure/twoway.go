@@ -1,0 +1,188 @@
+package figure
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// ThresholdMap shows which option comes out best for each pair of values of two numbers, the
+// others as stated.
+type ThresholdMap struct {
+	IDPrefix, Title string
+	Finding         string
+	X, Y            MapAxis
+	Options         []string
+	Best            [][]int // by row from the lowest Y, column from the lowest X: index of the option
+}
+
+// MapAxis is one of the two numbers; Base is its stated value.
+type MapAxis struct {
+	Label     string
+	Low, High float64
+	Base      float64
+}
+
+// Draw lays the map out.
+func (m ThresholdMap) Draw(width Px) *Drawing {
+	width = max(width, Narrow)
+	d := &Drawing{Width: min(width, 520), IDPrefix: m.IDPrefix, Title: m.Title, Desc: m.Caption()}
+	p := newPlot(d, m.X.numbers(int(d.Width/80)), m.Y.numbers(5), 4, d.Width*0.62)
+	m.cells(p)
+	m.borders(p)
+	m.base(p)
+	m.names(p)
+	keys := make([]key, 0, len(m.Options)+1)
+	for i, o := range m.Options {
+		keys = append(keys, key{strconv.Itoa(i+1) + " " + o, 18, func(d *Drawing, c Point) {
+			texture(d, Box{c.X - 9, c.Y - 6, 18, 12}, i, 1)
+			d.rect(Box{c.X - 9, c.Y - 6, 18, 12}, NoPaint, stroke{Ink, 0.8, ""})
+		}})
+	}
+	keys = append(keys, key{"numbers as stated", 12, crossAt})
+	d.Height = legend(d, keys, margin, d.Height+2) + 4
+	return d
+}
+
+// numbers gives the axis of one number.
+func (a MapAxis) numbers(n int) axisNumbers {
+	return axisNumbers{a.Low, a.High, niceTicks(a.Low, a.High, n),
+		func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }, a.Label}
+}
+
+// cell gives the box of one cell.
+func (m ThresholdMap) cell(p *plot, row, col int) Box {
+	w := (p.x.b - p.x.a) / Px(len(m.Best[row]))
+	h := (p.y.a - p.y.b) / Px(len(m.Best))
+	return Box{p.x.a + Px(col)*w, p.y.a - Px(row+1)*h, w, h}
+}
+
+// cells fills each run of equal cells with the option's texture.
+func (m ThresholdMap) cells(p *plot) {
+	for row := range m.Best {
+		for col := 0; col < len(m.Best[row]); {
+			n := col
+			for n < len(m.Best[row]) && m.Best[row][n] == m.Best[row][col] {
+				n++
+			}
+			b := m.cell(p, row, col)
+			b.W *= Px(n - col)
+			texture(p.d, b, m.Best[row][col], row)
+			col = n
+		}
+	}
+}
+
+// texture fills a box so that options can be told apart in one colour: plain, grey, upright
+// strokes, dots.
+func texture(d *Drawing, b Box, option, row int) {
+	switch option % 4 {
+	case 1:
+		d.rect(b, Tint, stroke{})
+	case 2:
+		for x := b.X + 3; x < b.Right(); x += 6 {
+			d.line(Point{x, b.Y}, Point{x, b.Bottom()}, stroke{Faint, 1, ""})
+		}
+	case 3:
+		for x := b.X + 3 + Px(row%2)*4; x < b.Right(); x += 8 {
+			d.disc(Point{x, b.Y + b.H/2}, 1.2, Faint, stroke{})
+		}
+	}
+}
+
+// borders draws a line wherever neighbouring cells differ.
+func (m ThresholdMap) borders(p *plot) {
+	for row := range m.Best {
+		for col := range m.Best[row] {
+			b := m.cell(p, row, col)
+			if col+1 < len(m.Best[row]) && m.Best[row][col] != m.Best[row][col+1] {
+				p.d.line(Point{b.Right(), b.Y}, Point{b.Right(), b.Bottom()}, inkLine)
+			}
+			if row+1 < len(m.Best) && col < len(m.Best[row+1]) && m.Best[row][col] != m.Best[row+1][col] {
+				p.d.line(Point{b.X, b.Y}, Point{b.Right(), b.Y}, inkLine)
+			}
+		}
+	}
+}
+
+// base marks the stated values.
+func (m ThresholdMap) base(p *plot) {
+	c := p.at(m.X.Base, m.Y.Base)
+	crossAt(p.d, c)
+	p.placer.block(Box{c.X - 8, c.Y - 8, 16, 16})
+}
+
+// crossAt draws an upright cross on a disc of paper.
+func crossAt(d *Drawing, c Point) {
+	d.disc(c, 6, Paper, stroke{Ink, 1.2, ""})
+	d.line(Point{c.X - 6, c.Y}, Point{c.X + 6, c.Y}, stroke{Ink, 1.6, ""})
+	d.line(Point{c.X, c.Y - 6}, Point{c.X, c.Y + 6}, stroke{Ink, 1.6, ""})
+}
+
+// names writes each option's number in the cell of its region that lies deepest inside.
+func (m ThresholdMap) names(p *plot) {
+	for option := range m.Options {
+		deepest, at := -1, Point{}
+		for row := range m.Best {
+			for col := range m.Best[row] {
+				b := m.cell(p, row, col)
+				c := Point{b.X + b.W/2, b.Y + b.H/2}
+				label := Box{c.X - 8, c.Y - 9, 16, 18}
+				if depth := m.depth(row, col, option); depth > deepest && p.placer.free(label) {
+					deepest, at = depth, c
+				}
+			}
+		}
+		if deepest < 0 {
+			continue
+		}
+		s := strconv.Itoa(option + 1)
+		p.d.disc(at, 9, Paper, stroke{Ink, 0.8, ""})
+		p.d.say(Point{at.X, at.Y + 4}, s, textSize, middle, Ink)
+		p.placer.block(Box{at.X - 9, at.Y - 9, 18, 18})
+	}
+}
+
+// depth gives how many cells an option goes on around a cell on all four sides, -1 where the
+// cell isn't the option's.
+func (m ThresholdMap) depth(row, col, option int) int {
+	for r := 0; ; r++ {
+		for _, d := range [][2]int{{r, 0}, {-r, 0}, {0, r}, {0, -r}} {
+			y, x := row+d[0], col+d[1]
+			if y < 0 || y >= len(m.Best) || x < 0 || x >= len(m.Best[y]) || m.Best[y][x] != option {
+				return r - 1
+			}
+		}
+	}
+}
+
+// share gives the part of the map in which an option is best.
+func (m ThresholdMap) share(option int) float64 {
+	n, all := 0, 0
+	for _, row := range m.Best {
+		for _, o := range row {
+			all++
+			if o == option {
+				n++
+			}
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return float64(n) / float64(all)
+}
+
+// Caption names the two numbers and their stated values.
+func (m ThresholdMap) Caption() string {
+	return sentence(m.Finding) + fmt.Sprintf("Best option by %s (%v to %v) and %s (%v to %v); all else as stated. Teaching, not advice.",
+		m.X.Label, m.X.Low, m.X.High, m.Y.Label, m.Y.Low, m.Y.High)
+}
+
+// Table gives each option's share of the map; a share is no probability.
+func (m ThresholdMap) Table() Table {
+	t := Table{Headers: []string{"Option", "Best in this part of the map"}, Notes: []string{"The share of the map is not a probability."}}
+	for i, o := range m.Options {
+		t.Rows = append(t.Rows, []string{o, strconv.FormatFloat(m.share(i)*100, 'f', 0, 64) + " %"})
+	}
+	return t
+}
