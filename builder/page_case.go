@@ -92,7 +92,7 @@ func caseLinks(cases []*content.Case) []Link {
 
 func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 	w := s.words()
-	v := caseView{site: s, met: m, words: w, c: c, anchors: anchorsOf(c), spans: stepSpans(c)}
+	v := caseView{site: s, met: m, words: w, c: c, anchors: anchorsOf(c)}
 	h := s.headingBelow(casesPage, caseTitle(c))
 	h.Summary, h.Protocol = c.Summary.Value, true
 	h.Kicker = w.say("case-kicker", c.ID.Value)
@@ -122,7 +122,6 @@ type caseView struct {
 	words   *words
 	c       *content.Case
 	anchors anchors
-	spans   []stepSpan
 }
 
 // known keeps the texts an author gave.

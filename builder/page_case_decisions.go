@@ -42,7 +42,7 @@ func (v *caseView) decisions() []DecisionCard {
 		card.ID = decisionID(card.Number)
 		card.At = v.words.time(e.At)
 		card.Row = casePath(v.c.ID.Value) + "#" + v.anchors.rows[i]
-		if step := stepOf(v.spans, e.At); step != "" {
+		if step := stepOf(v.c, e.At); step != "" {
 			link := v.met.link(step)
 			card.During = &link
 		}

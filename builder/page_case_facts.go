@@ -92,7 +92,7 @@ func (v *caseView) measured(list []content.Measured) []Link {
 	for _, m := range list {
 		if m.Term.Known() && m.Value.Known() {
 			link := v.met.link(m.Term.Value)
-			link.Note = m.Value.Value.String()
+			link.Note = m.Value.Value.Text
 			values = append(values, link)
 		}
 	}
@@ -108,7 +108,7 @@ func (v *caseView) outcome() []Fact {
 	l.add("follow-up", o.FollowUp.State, true, Link{Text: o.FollowUp.Value.String()})
 	l.add("lens", o.Lens.State, true, Link{Text: w.say("lens-" + o.Lens.Or("none"))})
 	l.add("capsule", o.Capsule.State, true, Link{Text: w.say("capsule-" + o.Capsule.Or("intact"))})
-	l.add("pressure-day-1", o.Pressure.Day1.State, false, Link{Text: o.Pressure.Day1.Value.String()})
+	l.add("pressure-day-1", o.Pressure.Day1.State, false, Link{Text: o.Pressure.Day1.Value.Text})
 	l.list("later", v.met.links(o.Later), false)
 	if o.FurtherSurgery.State == content.None {
 		l.add("further-surgery", content.Known, true, Link{Text: w.say("none")})

@@ -10,6 +10,7 @@ import (
 // TimelineRow is one entry of a case's timeline.
 type TimelineRow struct {
 	ID       string
+	Anchors  []string // ids of moments that the narrative names and no entry stands for
 	At       string
 	Kind     string // step, event, finding or decision: for styles
 	KindWord string
@@ -52,10 +53,10 @@ func (v *caseView) rows() []TimelineRow {
 	number := 0
 	for i := range v.c.Timeline.Entries {
 		e := &v.c.Timeline.Entries[i]
-		row := TimelineRow{ID: v.anchors.rows[i], At: v.words.time(e.At)}
+		row := TimelineRow{ID: v.anchors.rows[i], Anchors: v.anchors.extra[i], At: v.words.time(e.At)}
 		switch {
 		case e.Step != nil:
-			v.stepRow(&row, e.Step, i)
+			v.stepRow(&row, e)
 		case e.Event != nil:
 			v.eventRow(&row, e.Event)
 		case e.Finding != nil:
@@ -88,7 +89,7 @@ func claimMoments(moments []Moment, claimed map[string]bool) {
 func (v *caseView) moment(label string, t content.Given[measure.Time]) Moment {
 	m := Moment{Label: v.words.say(label), At: v.words.time(t)}
 	if t.Known() {
-		m.ID = v.anchors.times[t.Value]
+		m.ID = momentID(t.Value)
 	}
 	return m
 }
@@ -103,10 +104,10 @@ func (r *TimelineRow) note(g content.Given[string]) {
 	}
 }
 
-func (v *caseView) stepRow(r *TimelineRow, s *content.Step, entry int) {
-	w := v.words
+func (v *caseView) stepRow(r *TimelineRow, e *content.Entry) {
+	w, s := v.words, e.Step
 	r.Kind, r.Name = "step", v.met.link(s.Term.Value)
-	r.Name.Note = v.lasted(entry)
+	r.Name.Note = v.lasted(e)
 	if s.Until.Known() {
 		r.Moments = append(r.Moments, v.moment("until", s.Until))
 	}
@@ -128,19 +129,12 @@ func (v *caseView) stepRow(r *TimelineRow, s *content.Step, entry int) {
 	r.note(s.Note)
 }
 
-// lasted says how long a step took, or why that cannot be told.
-func (v *caseView) lasted(entry int) string {
-	for _, p := range v.spans {
-		if p.Entry != entry {
-			continue
+// lasted says how long the step of an entry took, "" for a step without a time.
+func (v *caseView) lasted(entry *content.Entry) string {
+	for _, p := range v.c.Steps() {
+		if p.Entry == entry {
+			return v.words.lasted(p)
 		}
-		if d, ok := p.Duration(); ok {
-			return v.words.say("lasted", d.String())
-		}
-		if p.Cut {
-			return v.words.say("lasted-cut")
-		}
-		return v.words.say("lasted-unknown")
 	}
 	return ""
 }
@@ -231,8 +225,8 @@ func (v *caseView) delays() []DelayRow {
 		rows = append(rows, DelayRow{
 			Event: name,
 			Began: v.words.time(e.Began), Noticed: v.words.time(e.Noticed), Acted: v.words.time(e.Acted),
-			ToNoticed: v.words.delay(delayBetween(v.c, e.Began, e.Noticed)),
-			ToActed:   v.words.delay(delayBetween(v.c, e.Noticed, e.Acted)),
+			ToNoticed: v.words.delay(noticeDelay(v.c, e)),
+			ToActed:   v.words.delay(actDelay(v.c, e)),
 		})
 	}
 	return rows

@@ -161,12 +161,8 @@ func (s *Site) delayRows(events []meeting) []DurationRow {
 			rows = append(rows, durationRow(Link{Text: w.say(name)}, seconds))
 		}
 	}
-	add("began-noticed", func(at meeting) delay {
-		return delayBetween(at.Case, at.Entry.Event.Began, at.Entry.Event.Noticed)
-	})
-	add("noticed-acted", func(at meeting) delay {
-		return delayBetween(at.Case, at.Entry.Event.Noticed, at.Entry.Event.Acted)
-	})
+	add("began-noticed", func(at meeting) delay { return noticeDelay(at.Case, at.Entry.Event) })
+	add("noticed-acted", func(at meeting) delay { return actDelay(at.Case, at.Entry.Event) })
 	return rows
 }
 

@@ -15,11 +15,11 @@ type DurationTable struct {
 
 // DurationRow is one line of a duration table.
 type DurationRow struct {
-	Name          Link
-	N             int
-	Median        string
-	Lower, Upper  string // first and third quartile; empty under fewestForQuartiles
-	Least, Most   string
+	Name         Link
+	N            int
+	Median       string
+	Lower, Upper string // first and third quartile; empty under fewestForQuartiles
+	Least, Most  string
 }
 
 // fewestForQuartiles is the fewest values of which quartiles are printed; of

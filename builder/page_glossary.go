@@ -9,7 +9,6 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
-	"caseleaf/content"
 	"caseleaf/content/term"
 )
 
@@ -36,21 +35,7 @@ type GlossaryTerm struct {
 	Page       *Link // the term's own page, where it has one
 }
 
-// RisksPage is what pages/risks.tmpl lays out: risk factors and their cases.
-type RisksPage struct {
-	Heading
-	Risks []RiskEntry
-}
-
-// RiskEntry is one risk factor with the cases that had it.
-type RiskEntry struct {
-	ID         string
-	Name       Link
-	Definition string
-	Cases      []CaseLine
-}
-
-// planGlossary makes the glossary and the page of risk factors.
+// planGlossary makes the glossary.
 func planGlossary(s *Site) []Page {
 	m := newMet(s.Bank)
 	w := s.words()
@@ -68,7 +53,7 @@ func planGlossary(s *Site) []Page {
 		at := &p.Letters[len(p.Letters)-1]
 		at.Terms = append(at.Terms, s.glossaryTerm(m, t))
 	}
-	return []Page{{Path: glossaryPage, Template: "glossary", Data: p}, s.risksPage(m)}
+	return []Page{{Path: glossaryPage, Template: "glossary", Data: p}}
 }
 
 func (s *Site) glossaryTerm(m *met, t term.Term) GlossaryTerm {
@@ -101,24 +86,4 @@ func initial(label string) string {
 		return "#"
 	}
 	return string(unicode.ToUpper(r))
-}
-
-func (s *Site) risksPage(m *met) Page {
-	w := s.words()
-	p := &RisksPage{Heading: s.heading(risksPage, w.say("risks"))}
-	p.Summary = w.say("risks-summary")
-	for _, t := range s.Bank.Vocabulary.Of(term.RiskFactor) {
-		if cases := m.risks[t.ID]; len(cases) > 0 {
-			p.Risks = append(p.Risks, RiskEntry{ID: "risk-" + t.ID, Name: m.link(t.ID), Definition: t.Definition, Cases: s.caseLines(m, cases)})
-		}
-	}
-	return Page{Path: risksPage, Template: "risks", Data: p}
-}
-
-func (s *Site) caseLines(m *met, cases []*content.Case) []CaseLine {
-	var lines []CaseLine
-	for _, c := range cases {
-		lines = append(lines, s.caseLine(m, c))
-	}
-	return lines
 }

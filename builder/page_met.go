@@ -13,9 +13,9 @@ import (
 type meeting struct {
 	Case   *content.Case
 	Entry  *content.Entry
-	ID     string   // of the entry's row in the case page
-	During string   // step under way when it began; "" when that is not known
-	Span   stepSpan // of a step entry
+	ID     string           // of the entry's row in the case page
+	During string           // step under way when it began; "" when that is not known
+	Span   content.StepSpan // of a step entry
 	// After is the event that a decision answers: the last one before it in its
 	// case; nil when none came before.
 	After *content.Event
@@ -44,8 +44,7 @@ type met struct {
 	later      map[string][]*content.Case
 	techniques map[string][]*content.Case
 	risks      map[string][]*content.Case
-	logged     map[string]bool // techniques and complications of the logbook
-	decided    map[string]bool // steps and complications of shared decisions
+	paged      map[string]bool // answers of hasPage
 }
 
 // newMet reads every case once.
@@ -57,23 +56,10 @@ func newMet(bank *content.Bank) *met {
 		findings: map[string][]meeting{}, decisions: map[string][]meeting{},
 		inStep: map[string][]meeting{}, afterEvent: map[string][]meeting{},
 		later: map[string][]*content.Case{}, techniques: map[string][]*content.Case{},
-		risks: map[string][]*content.Case{}, logged: map[string]bool{}, decided: map[string]bool{},
+		risks: map[string][]*content.Case{}, paged: map[string]bool{},
 	}
 	for _, c := range bank.Cases {
 		m.addCase(c)
-	}
-	for _, d := range bank.Decisions {
-		for _, g := range slices.Concat(d.Steps, d.Complications) {
-			m.decided[g.Value] = g.Known() || m.decided[g.Value]
-		}
-	}
-	if bank.Logbook != nil {
-		for _, o := range bank.Logbook.Operations {
-			m.logged[o.Technique] = true
-			for _, id := range o.Complications {
-				m.logged[id] = true
-			}
-		}
 	}
 	return m
 }
@@ -86,21 +72,20 @@ func (m *met) addCase(c *content.Case) {
 	for _, id := range c.Outcome.Later {
 		addCase(m.later, c, id)
 	}
-	spans, ids := stepSpans(c), anchorsOf(c).rows
-	var last *content.Event
+	ids, last := anchorsOf(c).rows, (*content.Event)(nil)
 	for i := range c.Timeline.Entries {
 		e := &c.Timeline.Entries[i]
 		at := meeting{Case: c, Entry: e, ID: ids[i], After: last}
 		switch {
 		case e.Step != nil:
-			m.addStep(at, spans, i)
+			m.addStep(at)
 		case e.Event != nil:
-			m.addEvent(at, spans)
+			m.addEvent(at)
 			last = e.Event
 		case e.Finding != nil:
 			m.findings[e.Finding.Term.Value] = append(m.findings[e.Finding.Term.Value], at)
 		case e.Decision != nil:
-			m.addDecision(at, spans)
+			m.addDecision(at)
 		}
 	}
 }
@@ -111,9 +96,9 @@ func addCase(to map[string][]*content.Case, c *content.Case, id content.Given[st
 	}
 }
 
-func (m *met) addStep(at meeting, spans []stepSpan, entry int) {
-	for _, p := range spans {
-		if p.Entry == entry {
+func (m *met) addStep(at meeting) {
+	for _, p := range at.Case.Steps() {
+		if p.Entry == at.Entry {
 			at.Span = p
 		}
 	}
@@ -125,31 +110,21 @@ func (m *met) addStep(at meeting, spans []stepSpan, entry int) {
 // addEvent files an event under the step in which it began. Where nobody knows
 // when it began and the author names no step, it is filed under the step in
 // which it was noticed, apart from the others.
-func (m *met) addEvent(at meeting, spans []stepSpan) {
+func (m *met) addEvent(at meeting) {
 	e := at.Entry.Event
-	at.During = onsetStep(e, spans)
+	at.During, _ = at.Case.Onset(e)
 	m.events[e.Term.Value] = append(m.events[e.Term.Value], at)
 	if at.During != "" {
 		m.onsets[at.During] = append(m.onsets[at.During], at)
 		return
 	}
-	if seen := stepOf(spans, firstKnown(e.Noticed, at.Entry.At)); seen != "" {
+	if seen := stepOf(at.Case, firstKnown(e.Noticed, at.Entry.At)); seen != "" {
 		m.noticed[seen] = append(m.noticed[seen], at)
 	}
 }
 
-// onsetStep is the step in which an event began, "" when that is not known.
-func onsetStep(e *content.Event, spans []stepSpan) string {
-	if e.Began.Known() {
-		if id := stepAt(spans, e.Began.Value); id != "" {
-			return id
-		}
-	}
-	return e.During.Or("")
-}
-
-func (m *met) addDecision(at meeting, spans []stepSpan) {
-	at.During = stepOf(spans, at.Entry.At)
+func (m *met) addDecision(at meeting) {
+	at.During = stepOf(at.Case, at.Entry.At)
 	if at.During != "" {
 		m.inStep[at.During] = append(m.inStep[at.During], at)
 	}
@@ -164,13 +139,6 @@ func (m *met) addDecision(at meeting, spans []stepSpan) {
 	m.alone = append(m.alone, at)
 }
 
-func stepOf(spans []stepSpan, t content.Given[measure.Time]) string {
-	if !t.Known() {
-		return ""
-	}
-	return stepAt(spans, t.Value)
-}
-
 func firstKnown(list ...content.Given[measure.Time]) content.Given[measure.Time] {
 	for _, t := range list {
 		if t.Known() {
@@ -180,24 +148,14 @@ func firstKnown(list ...content.Given[measure.Time]) content.Given[measure.Time]
 	return content.Given[measure.Time]{}
 }
 
-// hasPage reports whether a term has a page of its own, beside its entry in the
-// glossary: a step or complication that the bank says something about, and a
-// technique that was used.
+// hasPage reports whether a term has a page of its own; see [termHasPage].
 func (m *met) hasPage(id string) bool {
-	t, ok := m.bank.Vocabulary.Get(id)
-	if !ok {
-		return false
+	has, asked := m.paged[id]
+	if !asked {
+		has = termHasPage(m.bank, id)
+		m.paged[id] = has
 	}
-	switch t.Kind {
-	case term.Step:
-		return len(m.steps[id]) > 0 || m.decided[id] || len(m.onsets[id]) > 0 || len(m.bank.WatchFor(id)) > 0
-	case term.Complication:
-		return len(m.events[id]) > 0 || len(m.later[id]) > 0 || m.decided[id] || m.logged[id] ||
-			len(m.bank.WatchOf(id)) > 0
-	case term.Technique, term.Procedure:
-		return len(m.techniques[id]) > 0 || m.logged[id]
-	}
-	return false
+	return has
 }
 
 // pageOf is the path of a term: its own page, else its entry in the glossary,
@@ -207,17 +165,7 @@ func (m *met) pageOf(id string) string {
 	if !ok {
 		return ""
 	}
-	if m.hasPage(id) {
-		switch t.Kind {
-		case term.Step:
-			return stepPath(id)
-		case term.Complication:
-			return complicationPath(id)
-		case term.Technique, term.Procedure:
-			return techniquePath(id)
-		}
-	}
-	return glossaryPath(id)
+	return pathOfTerm(t, m.hasPage(id))
 }
 
 // link leads to a term's page.

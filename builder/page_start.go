@@ -58,8 +58,7 @@ func (s *Site) counts(m *met) []Count {
 		{len(s.Bank.Decisions), w.say("count-decisions", len(s.Bank.Decisions))},
 		{len(s.Bank.Courses), w.say("count-courses", len(s.Bank.Courses))},
 	}
-	if s.Bank.Logbook != nil {
-		n := len(s.Bank.Logbook.Operations)
+	if n := s.Bank.Logbook.Len(); n > 0 {
 		counts = append(counts, Count{n, w.say("count-operations", n)})
 	}
 	return counts

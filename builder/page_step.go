@@ -76,13 +76,8 @@ func (s *Site) stepPage(m *met, t term.Term) *StepPage {
 	p.Decisions = s.decisionsIn(m, t.ID)
 	p.Durations = s.durationsByTechnique(m, visits)
 	for _, at := range visits {
-		v := Visit{Case: caseLink(at.Case), Moment: s.momentLink(at), Lasted: w.say("not-known")}
+		v := Visit{Case: caseLink(at.Case), Moment: s.momentLink(at), Lasted: w.lasted(at.Span)}
 		v.Moment.Text = v.Moment.Note
-		if d, ok := at.Span.Duration(); ok {
-			v.Lasted = d.String()
-		} else if at.Span.Cut {
-			v.Lasted = w.say("recording-cut")
-		}
 		p.Visits = append(p.Visits, v)
 	}
 	return p
@@ -153,11 +148,6 @@ func (s *Site) kitOf(m *met, step string) []Link {
 		list = append(list, m.link(id))
 	}
 	return list
-}
-
-// names reports whether a list names an id.
-func names(list []content.Given[string], id string) bool {
-	return slices.ContainsFunc(list, func(g content.Given[string]) bool { return g.Known() && g.Value == id })
 }
 
 func (s *Site) decisionsIn(m *met, step string) []DecisionLine {

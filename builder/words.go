@@ -1,0 +1,139 @@
+package builder
+
+import (
+	"fmt"
+
+	"golang.org/x/text/feature/plural"
+	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/message/catalog"
+
+	"caseleaf/content"
+	"caseleaf/content/measure"
+)
+
+// phrases is the interface of one language: every word on a page that is
+// neither an author's nor the vocabulary's. words_en.go is the first; another
+// language is another table with the same keys.
+type phrases map[string]catalog.Message
+
+// words is the interface in one language.
+type words struct {
+	direction string // ltr or rtl
+	phrases   phrases
+	printer   *message.Printer
+}
+
+// counted is a phrase whose first argument is a number, in two forms.
+func counted(one, other string) catalog.Message {
+	return plural.Selectf(1, "%d", plural.One, one, plural.Other, other)
+}
+
+// tables are the languages the interface has. A handout in another language
+// gets English.
+var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english)}
+
+func newWords(tag language.Tag, direction string, p phrases) *words {
+	book := catalog.NewBuilder(catalog.Fallback(tag))
+	for key, m := range p {
+		if err := book.Set(tag, key, m); err != nil {
+			// Only a malformed plural can fail; a test says every phrase of every table.
+			continue
+		}
+	}
+	return &words{direction: direction, phrases: p, printer: message.NewPrinter(tag, message.Catalog(book))}
+}
+
+// wordsIn returns the interface in a language, by the tag of bank.yaml.
+func wordsIn(tag string) *words {
+	base, _ := language.Make(tag).Base()
+	if w, ok := tables[base.String()]; ok {
+		return w
+	}
+	return tables["en"]
+}
+
+func (s *Site) words() *words { return wordsIn(s.Bank.Settings.Language.Or("en")) }
+
+// look returns the phrase for a key with its arguments filled in.
+func (w *words) look(key string, args ...any) (string, error) {
+	if _, ok := w.phrases[key]; !ok {
+		return "", fmt.Errorf("no words for %q", key)
+	}
+	return w.printer.Sprintf(message.Key(key, key), args...), nil
+}
+
+// say is look for keys that are in the code: a test holds every one of them to
+// the tables, so a missing key shows as itself and stops nothing.
+func (w *words) say(key string, args ...any) string {
+	text, err := w.look(key, args...)
+	if err != nil {
+		return key
+	}
+	return text
+}
+
+// missing says why there is no value: not known, none, or not given.
+func (w *words) missing(state content.State) string {
+	switch state {
+	case content.Unknown:
+		return w.say("not-known")
+	case content.None:
+		return w.say("none")
+	}
+	return w.say("not-given")
+}
+
+// given is a text as its author gave it, or why there is none.
+func (w *words) given(g content.Given[string]) string {
+	if g.Known() {
+		return g.Value
+	}
+	return w.missing(g.State)
+}
+
+// time is a time of the recording, or that it is not known. A time that was
+// left out is no better known than one called unknown.
+func (w *words) time(t content.Given[measure.Time]) string {
+	switch t.State {
+	case content.Known:
+		return t.Value.String()
+	case content.None:
+		return w.say("not-acted")
+	}
+	return w.say("not-known")
+}
+
+// delay is a delay in words, or why it cannot be told.
+func (w *words) delay(d delay) string {
+	if d.Why != "" {
+		return w.say(d.Why)
+	}
+	return d.Value.String()
+}
+
+// lasted says how long a step took, or why that cannot be told.
+func (w *words) lasted(p content.StepSpan) string {
+	d, ok := p.Duration()
+	switch {
+	case ok:
+		return w.say("lasted", d.String())
+	case p.Cut:
+		return w.say("lasted-cut")
+	}
+	return w.say("lasted-unknown")
+}
+
+func (w *words) grade(g content.Grade) string {
+	if g == "" {
+		return w.say("not-given")
+	}
+	return w.say("grade-" + string(g))
+}
+
+func (w *words) yesNo(yes bool) string {
+	if yes {
+		return w.say("yes")
+	}
+	return w.say("no")
+}
