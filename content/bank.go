@@ -20,6 +20,8 @@ type Bank struct {
 	cases      map[string]*Case
 	decisions  map[string]*Decision
 	localWatch []term.WatchRow
+
+	termsSource *diagnose.Source
 }
 
 // Settings is bank.yaml.

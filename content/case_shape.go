@@ -115,7 +115,7 @@ var referenceFields = &shape[Reference]{
 	fields: []field[Reference]{
 		must(one("text", "the reference, or: Common practice; no source", text, func(c *Reference) *Given[string] { return &c.Text })),
 		like(one("doi", "digital object identifier", doi, func(c *Reference) *Given[string] { return &c.DOI }), "10.5555/12345678"),
-		like(one("url", "address, https only", webAddress, func(c *Reference) *Given[string] { return &c.URL }), "https://example.org/page"),
+		like(one("url", "address, https only", webAddress, func(c *Reference) *Given[string] { return &c.URL }), "https://doi.org/10.5555/12345678"),
 	},
 	place: place(func(c *Reference) *diagnose.Span { return &c.Span }),
 }

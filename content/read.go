@@ -22,7 +22,17 @@ const maxFile = 4 << 20
 // bank.yaml. It returns as much of the bank as could be read together with
 // everything found, sorted by place. The error is not nil only when the file
 // system itself failed.
-func Read(fsys fs.FS) (*Bank, diagnose.Diagnostics, error) {
+func Read(fsys fs.FS) (*Bank, diagnose.Diagnostics, error) { return ReadWith(fsys, Options{}) }
+
+// Options says how a bank is read. The zero value is what a build uses.
+type Options struct {
+	// Reveal prints identifiers that the privacy check found in full, for the
+	// author's own eyes.
+	Reveal bool
+}
+
+// ReadWith is Read with options.
+func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) {
 	b := &Bank{Vocabulary: term.Cataract()}
 	bag := diagnose.NewBag()
 	l := &loader{fsys: fsys, bag: bag, bank: b}
@@ -33,7 +43,12 @@ func Read(fsys fs.FS) (*Bank, diagnose.Diagnostics, error) {
 	checkBank(b, bag)
 	checkPlausible(b, bag)
 	resolveBodies(b, bag, l.pictures())
-	return b, bag.Sorted(), errors.Join(l.errs...)
+	scanner := checkPrivacy(b, bag, options.Reveal)
+	found := bag.Sorted()
+	if !options.Reveal {
+		hideIdentifiers(found, scanner)
+	}
+	return b, found, errors.Join(l.errs...)
 }
 
 // loader is the reading of one bank.

@@ -14,6 +14,7 @@ func (l *loader) readTerms() {
 	if !ok || onlyComments(src) {
 		return
 	}
+	l.bank.termsSource = src
 	root, ok := front.YAML(src, l.bag)
 	if !ok {
 		return

@@ -64,6 +64,7 @@ type Diagnostic struct {
 	Span       Span
 	Suggestion string // the nearest right spelling, ready to type; empty when none is near
 	Related    []Related
+	Hidden     bool // the line holds what may identify somebody, so it is never printed
 }
 
 // Suggest records the nearest right spelling and returns d for chaining.

@@ -19,14 +19,21 @@ func (ds Diagnostics) WriteText(w io.Writer) error {
 
 func (d *Diagnostic) writeText(w *bufio.Writer) {
 	fmt.Fprintf(w, "%s%s: %s", d.Span.prefix(), d.Severity, d.Message)
-	if d.Suggestion != "" {
+	switch {
+	case strings.Contains(d.Suggestion, `"`):
+		fmt.Fprintf(w, "; write %s", d.Suggestion)
+	case d.Suggestion != "":
 		fmt.Fprintf(w, "; did you mean %q?", d.Suggestion)
 	}
 	fmt.Fprintf(w, " [%s]\n", d.Code)
-	d.Span.writeExcerpt(w)
+	if !d.Hidden {
+		d.Span.writeExcerpt(w)
+	}
 	for _, r := range d.Related {
 		fmt.Fprintf(w, "%snote: %s\n", r.Span.prefix(), r.Message)
-		r.Span.writeExcerpt(w)
+		if !d.Hidden {
+			r.Span.writeExcerpt(w)
+		}
 	}
 }
 
