@@ -6,7 +6,7 @@ const (
 	textSize  Px = 12
 	smallSize Px = 11
 	// lineHeight of either size, a little more than ascent and descent.
-	lineHeight Px = 15
+	lineHeight Px = 16
 )
 
 // Widths a figure is drawn at. Wide fills a laptop's column and a printed page; narrow a

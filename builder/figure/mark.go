@@ -83,9 +83,10 @@ type group struct {
 	marks []mark
 }
 
-// Heights of a line of text, in parts of its size: no common sans-serif face passes them.
+// Heights of a line of text, in parts of its size: no common sans-serif face passes them,
+// accents on capitals included.
 const (
-	ascent  = 0.95
+	ascent  = 1.0
 	descent = 0.25
 )
 
