@@ -19,11 +19,11 @@ func (ds Diagnostics) WriteText(w io.Writer) error {
 
 func (d *Diagnostic) writeText(w *bufio.Writer) {
 	fmt.Fprintf(w, "%s%s: %s", d.Span.prefix(), d.Severity, d.Message)
-	switch {
-	case strings.Contains(d.Suggestion, `"`):
-		fmt.Fprintf(w, "; write %s", d.Suggestion)
-	case d.Suggestion != "":
-		fmt.Fprintf(w, "; did you mean %q?", d.Suggestion)
+	switch right := d.shownSuggestion(); {
+	case strings.Contains(right, `"`):
+		fmt.Fprintf(w, "; write %s", right)
+	case right != "":
+		fmt.Fprintf(w, "; did you mean %q?", right)
 	}
 	fmt.Fprintf(w, " [%s]\n", d.Code)
 	if !d.Hidden {
@@ -35,6 +35,15 @@ func (d *Diagnostic) writeText(w *bufio.Writer) {
 			r.Span.writeExcerpt(w)
 		}
 	}
+}
+
+// shownSuggestion is the suggestion where the line may be shown: a suggestion
+// often repeats it.
+func (d *Diagnostic) shownSuggestion() string {
+	if d.Hidden {
+		return ""
+	}
+	return d.Suggestion
 }
 
 func (p Span) prefix() string {

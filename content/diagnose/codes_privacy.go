@@ -1,0 +1,29 @@
+package diagnose
+
+// privacyCodes are what the privacy check says.
+var privacyCodes = []Explanation{
+	{
+		Code: "identifying", Title: "something that may identify somebody", File: inBody,
+		Meaning: "Names, places, dates finer than a year, ages and numbers can lead to a patient, and often lead there only together. The message names the " +
+			"sort of thing and never repeats it. Say it more coarsely, or leave it out: the teaching seldom needs it. What is no identifier " +
+			"after all can be excepted, with a reason and a reviewer, under privacy_exceptions.",
+		Wrong: "She came back on 5 March 2026.",
+		Right: "She came back in the second week.",
+	},
+	{
+		Code: "bad-exception", Title: "a privacy exception that does not hold", File: inCase,
+		Meaning: "An exception covers an exact text, a stated number of times, for a reason of at least fifteen characters, and was reviewed by somebody. " +
+			"One that covers nothing any more is taken out.",
+		Wrong: "privacy_exceptions:\n  - {class: date, where: body, match: Friday, count: 1, kind: false-positive, reason: fine, reviewed_by: consultant, reviewed: 2026}",
+		Right: "lessons: [Ask before the list.]",
+	},
+	{
+		Code: "privacy-exception", Title: "a reviewed exception in use", File: inFile,
+		Meaning: "The note lists every exception that lets something stand, so that it stays visible in each build. It asks for nothing.",
+		Wrong:   "---\n" + exceptedHead + "---\nThe operation of 5 March 2026 is the one in the published film.\n",
+	},
+}
+
+const exceptedHead = "case: HB-001\ntitle: Small pupil, floppy iris\nprocedure: phacoemulsification\ntechnique: divide-and-conquer\n" +
+	"timeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026}\n" +
+	"privacy_exceptions:\n  - {class: date, where: body, match: 5 March 2026, count: 1, kind: consented, reason: The film with this date is public, reviewed_by: fellow, reviewed: 2026, consent: held-locally}\n"
