@@ -8,7 +8,6 @@ type StartPage struct {
 	Contents []CaseLine
 	Counts   []Count
 	Cautions []string
-	Strata   []StratumLine
 }
 
 // Door is one way into the handout.
@@ -19,7 +18,7 @@ type Door struct {
 
 // Count is one figure of what is in the edition.
 type Count struct {
-	N    int
+	N    string
 	Text string // with the word in the right number, without the figure
 }
 
@@ -52,14 +51,17 @@ func (s *Site) counts(m *met) []Count {
 	for _, list := range m.events {
 		events += len(list)
 	}
-	counts := []Count{
-		{len(s.Bank.Cases), w.say("count-cases", len(s.Bank.Cases))},
-		{events, w.say("count-events", events)},
-		{len(s.Bank.Decisions), w.say("count-decisions", len(s.Bank.Decisions))},
-		{len(s.Bank.Courses), w.say("count-courses", len(s.Bank.Courses))},
-	}
-	if n := s.Bank.Logbook.Len(); n > 0 {
-		counts = append(counts, Count{n, w.say("count-operations", n)})
+	var counts []Count
+	for _, c := range []struct {
+		n   int
+		key string
+	}{
+		{len(s.Bank.Cases), "count-cases"}, {events, "count-events"}, {len(s.Bank.Decisions), "count-decisions"},
+		{len(s.Bank.Courses), "count-courses"}, {s.Bank.Logbook.Len(), "count-operations"},
+	} {
+		if c.n > 0 {
+			counts = append(counts, Count{w.number(c.n), w.say(c.key, c.n)})
+		}
 	}
 	return counts
 }

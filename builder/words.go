@@ -73,6 +73,9 @@ func (w *words) say(key string, args ...any) string {
 	return text
 }
 
+// number writes a whole number with its thousands parted.
+func (w *words) number(n int) string { return w.printer.Sprint(n) }
+
 // missing says why there is no value: not known, none, or not given.
 func (w *words) missing(state content.State) string {
 	switch state {
