@@ -15,7 +15,7 @@ import (
 // bankArgument is the folder of a bank. Without one, the folder casebank of the
 // working folder is used, or else the demonstration bank inside the program.
 type bankArgument struct {
-	Bank string `arg:"" optional:"" help:"Folder of the bank (default: casebank, or the built-in demonstration bank)." type:"path"`
+	Bank string `arg:"" optional:"" help:"Folder of the bank (default: casebank, or the built-in demonstration bank)."`
 }
 
 const defaultBank = "casebank"

@@ -13,7 +13,7 @@ import (
 )
 
 type beginCommand struct {
-	Folder string `arg:"" help:"Folder of the new bank." type:"path"`
+	Folder string `arg:"" help:"Folder of the new bank."`
 	Title  string `default:"Cases for teaching" help:"Title of the bank."`
 }
 

@@ -14,7 +14,7 @@ import (
 
 type buildCommand struct {
 	bankArgument
-	Out string `short:"o" default:"handout" help:"Folder of the handout." type:"path"`
+	Out string `short:"o" default:"handout" help:"Folder of the handout."`
 }
 
 // Run builds the handout of a bank without errors; of one with errors it says

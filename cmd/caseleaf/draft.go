@@ -10,7 +10,7 @@ import (
 
 type draftCommand struct {
 	Case string `required:"" help:"Id of the new case."`
-	Bank string `default:"casebank" help:"Bank to put the case into." type:"path"`
+	Bank string `default:"casebank" help:"Bank to put the case into."`
 }
 
 // Run writes an empty, commented case into a bank and overwrites nothing.

@@ -8,7 +8,7 @@ import (
 
 type schemaCommand struct {
 	Of   string `arg:"" enum:"case,decision,course,bank,terms" default:"case" help:"Which file: case, decision, course, bank or terms."`
-	Bank string `help:"Bank whose own terms are to be known." type:"path"`
+	Bank string `help:"Bank whose own terms are to be known."`
 }
 
 // Run prints the JSON Schema of one sort of file, for editors.
