@@ -13,25 +13,25 @@ import (
 type ChoiceRow struct {
 	// Decision is the shared decision; null where the question stands in one
 	// case only, and then Case names it.
-	Decision Word `json:"decision"`
-	Case     Word `json:"case"`
+	Decision Word `json:"decision" doc:"shared decision; null for a question of one case"`
+	Case     Word `json:"case" doc:"the case of such a question"`
 	// Question is as the first of the cases words it.
 	Question string `json:"question"`
 	Option   string `json:"option"`
-	Chosen   int    `json:"chosen"`
+	Chosen   int    `json:"chosen" doc:"moments that chose the option"`
 	// Met is how many moments met the decision, whatever was chosen.
-	Met int `json:"met"`
+	Met int `json:"met" doc:"moments that met the decision"`
 }
 
 // OutcomeRow counts what came of one option: the branch of the shared decision's
 // tree that followed, null where no case tells.
 type OutcomeRow struct {
-	Decision Word   `json:"decision"`
-	Case     Word   `json:"case"`
+	Decision Word   `json:"decision" doc:"shared decision; null for a question of one case"`
+	Case     Word   `json:"case" doc:"the case of such a question"`
 	Question string `json:"question"`
 	Option   string `json:"option"`
-	CameOf   Word   `json:"came_of"`
-	Count    int    `json:"count"`
+	CameOf   Word   `json:"came_of" doc:"branch that followed; null where the case does not tell"`
+	Count    int    `json:"count" doc:"moments: a count, not a rate"`
 }
 
 // AcuityRow is one case's acuity before the operation and at follow-up, as
@@ -40,12 +40,12 @@ type OutcomeRow struct {
 type AcuityRow struct {
 	Case         string `json:"case"`
 	Technique    Word   `json:"technique"`
-	Before       Word   `json:"before"`
-	After        Word   `json:"after"`
-	BeforeLogMAR Number `json:"before_logmar"`
-	AfterLogMAR  Number `json:"after_logmar"`
+	Before       Word   `json:"before" doc:"as written"`
+	After        Word   `json:"after" doc:"as written"`
+	BeforeLogMAR Number `json:"before_logmar" doc:"null for a category such as counting fingers"`
+	AfterLogMAR  Number `json:"after_logmar" doc:"null for a category such as counting fingers"`
 	// Change is after less before: negative is better.
-	Change Number `json:"change"`
+	Change Number `json:"change" doc:"after less before: negative is better"`
 }
 
 // point is where a choice is counted: a shared decision, or one question of one

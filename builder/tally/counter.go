@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"iter"
 	"slices"
 
 	"caseleaf/content"
@@ -24,16 +23,26 @@ type index struct {
 	of    map[string]int
 }
 
+// fewNames is how many names are looked through before the map is asked; for
+// so few that is the quicker way.
+const fewNames = 8
+
 func (x *index) place(name string) int {
-	i, ok := x.of[name]
-	if !ok {
-		if x.of == nil {
-			x.of = map[string]int{}
+	if len(x.names) <= fewNames {
+		for i, n := range x.names {
+			if n == name {
+				return i
+			}
 		}
-		i = len(x.names)
-		x.of[name] = i
-		x.names = append(x.names, name)
+	} else if i, ok := x.of[name]; ok {
+		return i
 	}
+	if x.of == nil {
+		x.of = map[string]int{}
+	}
+	i := len(x.names)
+	x.of[name] = i
+	x.names = append(x.names, name)
 	return i
 }
 
@@ -122,13 +131,4 @@ func (c *Counter) Add(o *content.Operation) {
 	if len(o.Complications) > 0 {
 		addTo(&c.any, at.unit)
 	}
-}
-
-// Counted counts a sequence of operations.
-func Counted(operations iter.Seq[content.Operation]) *Counter {
-	c := &Counter{}
-	for o := range operations {
-		c.Add(&o)
-	}
-	return c
 }

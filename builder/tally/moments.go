@@ -10,12 +10,12 @@ import (
 
 // Spread summarises times in seconds; all but N are undefined without any.
 type Spread struct {
-	N      int    `json:"n"`
-	Median Number `json:"median"`
-	Lower  Number `json:"lower"`
-	Upper  Number `json:"upper"`
-	Least  Number `json:"least"`
-	Most   Number `json:"most"`
+	N      int    `json:"n" doc:"how many times were known"`
+	Median Number `json:"median" doc:"seconds"`
+	Lower  Number `json:"lower" doc:"first quartile, seconds"`
+	Upper  Number `json:"upper" doc:"third quartile, seconds"`
+	Least  Number `json:"least" doc:"seconds"`
+	Most   Number `json:"most" doc:"seconds"`
 }
 
 func spread(seconds []float64) Spread {
@@ -26,9 +26,9 @@ func spread(seconds []float64) Spread {
 // OnsetRow counts events of the cases by the step in which they began; the
 // step is null where a case does not tell.
 type OnsetRow struct {
-	Step         Word   `json:"step"`
+	Step         Word   `json:"step" doc:"step in which it began; null where the case does not tell"`
 	Complication string `json:"complication"`
-	Count        int    `json:"count"`
+	Count        int    `json:"count" doc:"events in the cases: a count, not a rate"`
 }
 
 // DelayRow is how long one complication went unnoticed, and then unacted on,
@@ -36,29 +36,29 @@ type OnsetRow struct {
 // between.
 type DelayRow struct {
 	Complication string `json:"complication"`
-	Events       int    `json:"events"`
+	Events       int    `json:"events" doc:"events in the cases"`
 	// BeganNoticed and NoticedActed are in seconds.
-	BeganNoticed Spread   `json:"began_noticed"`
-	NoticedActed Spread   `json:"noticed_acted"`
-	Each         []Moment `json:"each"`
+	BeganNoticed Spread   `json:"began_noticed" doc:"from beginning to being noticed"`
+	NoticedActed Spread   `json:"noticed_acted" doc:"from being noticed to being acted on"`
+	Each         []Moment `json:"each" doc:"the events one by one"`
 }
 
 // Moment is one event of a case in seconds of its recording; an unknown time,
 // and one that did not come, is null.
 type Moment struct {
 	Case    string `json:"case"`
-	Began   Number `json:"began"`
-	Noticed Number `json:"noticed"`
-	Acted   Number `json:"acted"`
+	Began   Number `json:"began" doc:"second of the recording; null where unknown"`
+	Noticed Number `json:"noticed" doc:"second of the recording; null where unknown"`
+	Acted   Number `json:"acted" doc:"second of the recording; null where unknown or nothing was done"`
 }
 
 // DurationRow is how long one step took with one technique, in seconds.
 type DurationRow struct {
 	Step      string `json:"step"`
-	Technique Word   `json:"technique"`
+	Technique Word   `json:"technique" doc:"technique of the operation"`
 	Spread
 	// Untold counts stretches without a known end or with a cut in them.
-	Untold int `json:"untold"`
+	Untold int `json:"untold" doc:"stretches without a known end or with a cut in them"`
 }
 
 // addCases counts what the written-up cases tell.

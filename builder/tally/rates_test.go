@@ -124,6 +124,9 @@ func TestNothingToCompareIsSaid(t *testing.T) {
 		"no event where both are": {[]group{
 			{technique: "a", risk: "low", size: 40}, {technique: "b", risk: "low", size: 40}, {technique: "b", risk: "high", events: 3, size: 9},
 		}, "no event in a stratum with both techniques"},
+		"all events on one side": {[]group{
+			{technique: "a", risk: "low", size: 40}, {technique: "b", risk: "low", events: 3, size: 40},
+		}, "in the strata with both, every event came with one technique: no ratio"},
 	} {
 		row := counted(c.groups).Result(tally.Settings{Reference: "a"}).Stratified[0]
 		if string(row.Note) != c.want || row.OddsRatio.Value.Defined() || row.Reversal {

@@ -1,12 +1,17 @@
 package tally
 
-import "caseleaf/builder/stat"
+import (
+	"math"
+
+	"caseleaf/builder/stat"
+)
 
 // Notes that stand where there is no pooled figure.
 const (
 	noteNoStrata = "the logbook names no risk strata"
 	noteNoneBoth = "no stratum has operations by both techniques"
 	noteNoEvents = "no event in a stratum with both techniques"
+	noteOneSided = "in the strata with both, every event came with one technique: no ratio"
 	noteWithheld = "withheld: small counts"
 	strataDiffer = 0.05 // Breslow-Day p below which one pooled figure hides different ones
 )
@@ -87,8 +92,11 @@ func (r *StratifiedRow) pool(strata []stat.Table, published bool) {
 	r.RiskDifference = limited(stat.MantelHaenszelRiskDifference(strata, level).Estimate)
 	odds := stat.MantelHaenszelOddsRatio(strata, level)
 	r.OddsRatio = limited(odds.Estimate)
-	if !odds.Estimable() && !r.OddsRatio.Value.Defined() {
+	switch {
+	case math.IsNaN(odds.Value):
 		r.Note = noteNoEvents
+	case !odds.Estimable():
+		r.Note = noteOneSided
 	}
 	homogeneity := stat.BreslowDay(strata)
 	r.StrataDisagree = homogeneity.P < strataDiffer
