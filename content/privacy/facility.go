@@ -14,7 +14,7 @@ func (p *passage) facilityAt(i int) {
 	if !t.any(rFacility) {
 		return
 	}
-	if p.gap(i) == " " && p.facilityBefore(i) {
+	if p.gap(i) == " " && (p.facilityBefore(i) || p.zone == Caption && p.facilityHeard(i)) {
 		return
 	}
 	if k := i + 2; t.is(firstUp) && p.is(i+1, "of", "at", "in") && p.gap(i+1) == " " && p.gap(k) == " " && p.nameLike(k) && p.tok(k).titleCase() && !p.eponym(k) {
@@ -77,4 +77,26 @@ func (p *passage) addFacility(i, j int) {
 		rule = facilityAuthors
 	}
 	p.add(rule, i, j)
+}
+
+// facilityHeard finds a named facility in a dictated caption, which has no
+// capitals: a word that no list knows among those before the noun.
+func (p *passage) facilityHeard(i int) bool {
+	if everydayFacility[p.low(i)] {
+		return false
+	}
+	first := -1
+	for k := i - 1; k >= 0 && k >= i-5 && p.gap(k+1) == " "; k-- {
+		t := p.toks[k]
+		if !t.word() || t.any(rCue|rHome|rRole) || p.is(k, "here") {
+			break
+		}
+		if !t.any(notName) && t.len() > 3 {
+			first = k
+		}
+	}
+	if first >= 0 {
+		p.addFacility(first, i)
+	}
+	return first >= 0
 }

@@ -194,6 +194,9 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 	if l.value == vDialed {
 		reach = 2
 	}
+	if vaguePhones[p.low(last)] && (strings.HasSuffix(p.gap(first), "-") || strings.HasPrefix(p.gap(last+1), "-")) {
+		return false // endothelial-cell-density
+	}
 	for j := last + 1; j < len(p.toks) && j <= last+reach; j++ {
 		if g := p.gap(j); strings.ContainsAny(g, "\n;?!") || len(g) > 4 || g == ". " && p.toks[j-1].len() > 3 || strings.Contains(g, ":") && j > last+3 {
 			return false
@@ -211,7 +214,9 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 		var buf [96]byte
 		g := p.groupFrom(j, buf[:0], 7)
 		for n := len(g.lens); n > 0; n-- {
-			if text, end := g.part(j, n); len(text) >= 7 && len(text) <= 15 {
+			if text, end := g.part(j, n); vaguePhones[p.low(last)] && g.lens[:n] == "dd" {
+				return false
+			} else if len(text) >= 7 && len(text) <= 15 {
 				if _, rule, isDate := p.matchDate(j); isDate && rule == dateNumeric || p.unitAfter(end, end) {
 					return false
 				}
@@ -225,6 +230,10 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 	}
 	return false
 }
+
+// vaguePhones are labels that are words of the trade too; a range of two
+// four-digit numbers after them is no telephone.
+var vaguePhones = wordSet("cell ring rings rang call calls text contact portable handy dial reached called")
 
 // plusBefore is the start of token j with a plus or an opening bracket.
 func (p *passage) plusBefore(j int) int {

@@ -91,7 +91,7 @@ func (p *passage) scanLabels() {
 	for i := range p.toks {
 		t := &p.toks[i]
 		switch {
-		case t.is(inMatch):
+		case t.is(inMatch | inURL):
 		case t.any(rLabel):
 			p.labelAt(i)
 		case t.mixed() && t.len() > 5:

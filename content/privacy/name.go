@@ -19,6 +19,9 @@ func (p *passage) honorificAt(i int) {
 	next := p.tok(k)
 	if !t.is(firstUp) {
 		if (w == "mr" || w == "mrs") && next.word() && !next.any(notName&^rGiven) {
+			if g := p.tok(k + 1); p.gap(k+1) == " " && g.word() && !g.any(notName) {
+				k++
+			}
 			p.add(nameHonorific, i, k)
 		}
 		return
@@ -71,6 +74,10 @@ func (p *passage) relativeAt(i int) {
 			p.add(nameRelative, k, p.nameEnd(k))
 			return
 		}
+	}
+	if p.zone == Caption && p.gap(k) == " " && t.any(rGiven) && !t.any(rPlain|rTrade) { // dictated, without capitals
+		p.add(nameRelative, k, k)
+		return
 	}
 	j := i - 1
 	if p.is(j, "s") && p.is(j-1, "patient") {

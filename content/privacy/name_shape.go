@@ -76,6 +76,9 @@ func (p *passage) nameEnd(j int) int {
 
 // nameValue accepts the value of a label such as name, pt or surname.
 func (p *passage) nameValue(l labelPhrase, first, j int, colon bool) bool {
+	if !colon && p.is(j, "is", "was") && p.is(j-1, "name", "surname") && p.gap(j) == " " {
+		j, colon = j+1, true
+	}
 	t := p.tok(j)
 	g := p.gap(j)
 	strong := len(l.words) > 1 || p.is(first, "surname", "forename", "nok", "nachname", "vorname", "apellido", "apellidos", "cognome", "prénom")

@@ -189,6 +189,12 @@ var ruleTable = [ruleCount]ruleInfo{
 	otherSubject:   {Rule{"other.subject", Other, Warn, "a trial subject's id", "Subject ID 0417", Body}, byLabel},
 }
 
+// Rules of files, beside those of texts.
+const (
+	RuleSound   = "biometric.sound" // a clip has a sound track
+	RuleUnclean = "media.unclean"   // a published picture or clip holds more than it must
+)
+
 // Rules lists every text rule, sorted by class as the regulation has them.
 func Rules() []Rule {
 	out := make([]Rule, 0, len(ruleTable))

@@ -53,10 +53,13 @@ var builtin = sync.OnceValue(func() *Scanner {
 func Scan(zone Zone, text string) []Finding { return builtin().Scan(zone, text) }
 
 // Scan is like the function Scan, with this scanner's words.
-func (sc *Scanner) Scan(zone Zone, text string) []Finding {
+func (sc *Scanner) Scan(zone Zone, text string) []Finding { return sc.scanAs(zone, text, 0) }
+
+// scanAs scans a text whose every token has the given flags.
+func (sc *Scanner) scanAs(zone Zone, text string, base flag) []Finding {
 	p := sc.pool.Get().(*passage)
 	defer sc.pool.Put(p)
-	return p.scan(sc, zone, text)
+	return p.scan(sc, zone, text, base)
 }
 
 // hit is a finding in the normalised copy.
@@ -77,14 +80,18 @@ type passage struct {
 
 // scan runs the stages in order: labels first, on the unshielded text, then
 // shields, then everything else.
-func (p *passage) scan(sc *Scanner, zone Zone, raw string) []Finding {
+func (p *passage) scan(sc *Scanner, zone Zone, raw string, base flag) []Finding {
 	s, back := normalise(zone, raw)
 	p.sc, p.zone, p.s, p.hits, p.event = sc, zone, s, p.hits[:0], 0
 	p.toks = sc.tokenise(s, p.toks)
 	p.markContexts()
+	if base != 0 {
+		p.flagTokens(0, len(p.toks), base)
+	}
 	if zone == Filename {
 		p.scanFilename()
 	} else {
+		p.scanAddresses()
 		p.scanLabels()
 		p.shieldAll()
 		p.scanTokens()
@@ -97,7 +104,7 @@ func (p *passage) scan(sc *Scanner, zone Zone, raw string) []Finding {
 func (p *passage) scanTokens() {
 	for i := range p.toks {
 		t := &p.toks[i]
-		if t.is(inMatch) {
+		if t.is(inMatch | inURL) {
 			continue
 		}
 		if t.is(hasDigit) {

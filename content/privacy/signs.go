@@ -5,17 +5,10 @@ import (
 	"strings"
 )
 
-// scanSigns looks for what a sign gives away rather than a word: @ for
-// e-mail, :// and www. for addresses, colons between hexadecimal digits.
-func (p *passage) scanSigns() {
-	for k := 0; k < len(p.s); {
-		n := strings.IndexByte(p.s[k:], '@')
-		if n < 0 {
-			break
-		}
-		p.emailAt(k + n)
-		k += n + 1
-	}
+// scanAddresses finds web addresses and takes their tokens out of the reach of
+// all other rules: an address is a finding as a whole or is let stand as a
+// whole.
+func (p *passage) scanAddresses() {
 	for k := 0; k < len(p.s); {
 		n := strings.Index(p.s[k:], "://")
 		if n < 0 {
@@ -25,29 +18,51 @@ func (p *passage) scanSigns() {
 	}
 	for i := range p.toks {
 		t := &p.toks[i]
-		next := byte(0)
-		if int(t.b) < len(p.s) {
-			next = p.s[t.b]
+		if int(t.b) >= len(p.s) || t.is(inURL) {
+			continue
 		}
-		switch {
-		case t.len() == 2 && p.is(i, "at"):
-			p.speltAt(i)
+		switch next := p.s[t.b]; {
 		case t.len() == 3 && next == '.' && p.is(i, "www"):
-			if !strings.HasSuffix(p.gap(i), "://") {
-				p.urlAt(int(t.a), 0)
-			}
+			p.urlAt(int(t.a), 0)
 		case next == '/' && t.a > 0 && p.s[t.a-1] == '.' && topLevel[p.low(i)]:
 			p.bareURL(i)
+		}
+	}
+}
+
+// scanSigns looks for what a sign gives away rather than a word: @ for e-mail,
+// colons between hexadecimal digits.
+func (p *passage) scanSigns() {
+	for k := 0; k < len(p.s); {
+		n := strings.IndexByte(p.s[k:], '@')
+		if n < 0 {
+			break
+		}
+		p.emailAt(k + n)
+		k += n + 1
+	}
+	for i := range p.toks {
+		t := &p.toks[i]
+		if t.is(inURL|inMatch) || int(t.b) >= len(p.s) {
+			continue
+		}
+		switch next := p.s[t.b]; {
+		case t.len() == 2 && p.is(i, "at"):
+			p.speltAt(i)
 		case t.len() <= 4 && (next == ':' || next == '-' && t.len() == 2) && isHex(p.word(i)):
 			p.hexAt(i)
 		}
 	}
 }
 
-// flagsAt are the flags of the token that holds byte a, or of the one before.
+// flagsAt are the flags of the token that holds byte a, or the first after it.
 func (p *passage) flagsAt(a int) flag {
-	i := sort.Search(len(p.toks), func(i int) bool { return int(p.toks[i].a) > a }) - 1
-	return p.tok(max(i, 0)).flag
+	return p.tok(p.tokenAt(a)).flag
+}
+
+// tokenAt is the token that holds byte a, or the first after it.
+func (p *passage) tokenAt(a int) int {
+	return sort.Search(len(p.toks), func(i int) bool { return int(p.toks[i].b) > a })
 }
 
 func isLocal(c byte) bool  { return isWordByte(c) || strings.IndexByte("._%+-", c) >= 0 }
@@ -88,7 +103,7 @@ func (p *passage) speltAt(i int) {
 	for k := i + 2; k < len(p.toks) && k < i+12; k++ {
 		g := p.gap(k)
 		switch {
-		case p.is(k, "dot", "punkt", "point", "punto") && len(g) <= 3 && !strings.ContainsAny(g, ".,;\n"):
+		case (p.is(k, "dot") || bracket && p.is(k, "punkt", "point", "punto")) && len(g) <= 3 && !strings.ContainsAny(g, ".,;\n"):
 			dots++
 			end = k + 1
 			k++
@@ -152,6 +167,9 @@ func (p *passage) urlAt(k, skip int) int {
 	if b <= k+skip || skip > 0 && a == k {
 		return k + skip + 1
 	}
+	for i := p.tokenAt(a); i < len(p.toks) && int(p.toks[i].a) < b; i++ {
+		p.toks[i].flag |= inURL
+	}
 	rest := p.s[k+skip : b]
 	host, path := rest, ""
 	if n := strings.IndexAny(rest, "/?#"); n >= 0 {
@@ -160,7 +178,7 @@ func (p *passage) urlAt(k, skip int) int {
 	f := p.flagsAt(a)
 	switch {
 	case f&inMatch != 0:
-	case strings.Contains(host, "@"), p.portal(path):
+	case strings.Contains(host, "@"), portal(path), strings.HasPrefix(host, "portal.") && path != "":
 		p.addBytes(urlPortal, a, b)
 	case f&(inRefs|inAuthors) == 0 && !p.allowedHost(host):
 		p.addBytes(urlAddress, a, b)
@@ -168,11 +186,18 @@ func (p *passage) urlAt(k, skip int) int {
 	return b
 }
 
-// portal says whether a path or query points at a record.
-func (p *passage) portal(path string) bool {
-	for _, w := range [...]string{"patient", "portal", "mrn", "id=", "token=", "nhs=", "dob="} {
-		if strings.Contains(path, w) {
+// portal says whether a path or query points at a record: it has a part, or a
+// key with a value, that says so.
+func portal(path string) bool {
+	for part := range strings.FieldsFuncSeq(path, func(r rune) bool { return strings.ContainsRune("/?&#;._", r) }) {
+		key, _, valued := strings.Cut(part, "=")
+		switch key {
+		case "patient", "patients", "portal", "mrn", "nhs", "dob", "patientid", "patient-portal":
 			return true
+		case "id", "token", "uid":
+			if valued {
+				return true
+			}
 		}
 	}
 	return false

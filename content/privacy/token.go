@@ -26,6 +26,7 @@ const (
 	inTimes                    // a timing line, or under timeline
 	inMatch                    // the match text of a reviewed exception
 	inHeading                  // in a heading
+	inURL                      // in a web address
 	labelled                   // part of a labelled value already found
 )
 

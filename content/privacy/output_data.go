@@ -1,0 +1,126 @@
+package privacy
+
+import (
+	"bytes"
+	"encoding/csv"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// scanStrings scans the quoted strings of JSON, JavaScript or CSS, and the
+// comments of CSS. Escapes are decoded; from is where data stand in the file.
+func (o *Output) scanStrings(data []byte, from int, script bool) []Finding {
+	var found []Finding
+	for i := 0; i < len(data); {
+		switch c := data[i]; {
+		case c == '"' || c == '\'' || c == '`' && script:
+			s, next := quoted(data, i, from)
+			if next < 0 { // an apostrophe in a comment or a regular expression
+				i++
+				continue
+			}
+			found = append(found, o.block(&s, Body, 0)...)
+			i = next
+		case c == '/' && i+1 < len(data) && data[i+1] == '*':
+			end := bytes.Index(data[i+2:], []byte("*/"))
+			if end < 0 {
+				end = len(data) - i - 2
+			}
+			var s stitched
+			s.add(data[i+2:i+2+end], from+i+2)
+			found = append(found, o.block(&s, Body, 0)...)
+			i = min(len(data), i+2+end+2)
+		default:
+			i++
+		}
+	}
+	return found
+}
+
+// quoted reads the string whose quote stands at i. It returns the offset after
+// the closing quote, or -1 where the line or the data end first.
+func quoted(data []byte, i, from int) (stitched, int) {
+	var s stitched
+	quote, plain := data[i], i+1
+	for k := i + 1; k < len(data); k++ {
+		switch c := data[k]; {
+		case c == quote:
+			s.add(data[plain:k], from+plain)
+			return s, k + 1
+		case c == '\n' && quote != '`':
+			return s, -1
+		case c == '\\' && k+1 < len(data):
+			s.add(data[plain:k], from+plain)
+			piece, size := unescape(data[k:])
+			s.add(piece, from+k)
+			k += size - 1
+			plain = k + 1
+		}
+	}
+	return s, -1
+}
+
+// unescape decodes the escape at the start of b and returns its length.
+func unescape(b []byte) ([]byte, int) {
+	switch b[1] {
+	case 'n', 'r':
+		return []byte("\n"), 2
+	case 't', 'b', 'f', 'v':
+		return []byte(" "), 2
+	case 'u', 'x':
+		n := 6
+		if b[1] == 'x' {
+			n = 4
+		}
+		if len(b) >= n {
+			if v, err := strconv.ParseUint(string(b[2:n]), 16, 32); err == nil {
+				return utf8.AppendRune(nil, rune(v)), n
+			}
+		}
+	}
+	return b[1:2], 2
+}
+
+// scanTable scans the cells of a CSV file. Quarters and seasons are let stand:
+// published tables are for periods, under the small-count rule.
+func (o *Output) scanTable(data []byte) []Finding {
+	r := csv.NewReader(bytes.NewReader(data))
+	r.FieldsPerRecord, r.LazyQuotes, r.ReuseRecord = -1, true, true
+	if line, _, _ := bytes.Cut(data, []byte("\n")); bytes.Count(line, []byte(";")) > bytes.Count(line, []byte(",")) {
+		r.Comma = ';'
+	}
+	starts := lineStarts(data)
+	var found []Finding
+	for {
+		record, err := r.Read()
+		if err != nil {
+			return found
+		}
+		for i, cell := range record {
+			if len(cell) < 3 {
+				continue
+			}
+			line, column := r.FieldPos(i)
+			var s stitched
+			s.add([]byte(strings.ToValidUTF8(cell, "?")), min(starts[min(line, len(starts))-1]+column-1, len(data)-1))
+			for _, f := range o.block(&s, Body, 0) {
+				if f.Rule != ruleTable[dateSeason].ID {
+					f.End = min(f.End, len(data))
+					f.Start = min(f.Start, f.End-1)
+					found = append(found, f)
+				}
+			}
+		}
+	}
+}
+
+func lineStarts(data []byte) []int {
+	starts := []int{0}
+	for i, c := range data {
+		if c == '\n' {
+			starts = append(starts, i+1)
+		}
+	}
+	return starts
+}
