@@ -28,8 +28,7 @@ type CasePage struct {
 	Sources      []SourceLine
 	Release      string
 	Related      []RelatedCase
-	Listing      template.HTML // the front matter as written; empty unless the bank asks
-	File         string        // the file the listing shows
+	Source       *Link // the page of its front matter, when the bank asks for it
 }
 
 // Fact is one line of a list of facts. Missing marks what the author did not
@@ -71,7 +70,7 @@ func planCases(s *Site) []Page {
 		headings = append(headings, &p.Heading)
 	}
 	turn(pages, headings)
-	return append(pages, s.casesIndex(m))
+	return append(append(pages, s.casesIndex(m)), s.sourcePages()...)
 }
 
 // caseTitle is a case's title, or its id where it has none.
@@ -109,8 +108,8 @@ func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 	}
 	p.Strip, p.StripCaption = v.strip()
 	p.Narrative = s.Prose(&c.Body, casePath(c.ID.Value))
-	if s.Bank.Settings.ShowSource.Or(false) {
-		p.Listing, p.File = s.SourceListing(c.Source), c.File
+	if s.showsSource() {
+		p.Source = &Link{Text: w.say("source-link"), Path: sourcePath(c.ID.Value)}
 	}
 	return p
 }

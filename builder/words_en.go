@@ -80,6 +80,7 @@ var english = phrases{
 	"began": said("began"), "noticed": said("noticed"), "acted": said("acted on"), "spread": said("spread by"),
 	"extent": said("Extent"), "cause": said("What set it off"), "action": said("What was done"),
 	"actions": said("In one word"), "note": said("Note"),
+	"head-began": said("Began"), "head-noticed": said("Noticed"), "head-acted": said("Acted on"),
 	"first-sign":    said("First sign"),
 	"sign-missing":  said("The author did not write down the first sign."),
 	"reveal-sign":   said("What would you see first?"),
@@ -142,8 +143,9 @@ var english = phrases{
 	"reviewed-by":          said("Checked for release by a %[1]s, %[2]s."),
 	"related":              said("Cases beside it"),
 	"shares":               said("shares"),
-	"source":               said("As its author wrote it"),
-	"reveal-source":        said("The first part of %[1]s"),
+	"source-link":          said("The case as its author wrote it"),
+	"source-kicker":        said("As its author wrote it"),
+	"source-file":          said("The front matter of %[1]s in the bank. The page of the case is computed from it."),
 
 	// Lists of cases.
 	"cases-summary":   counted("One case, listed, then sorted by what it is about.", "%[1]d cases: all of them first, then the same ones sorted by what they are about."),

@@ -29,6 +29,7 @@
 //
 //	start          index.html
 //	case           cases/<id>.html          cases          cases.html
+//	source         sources/<id>.html
 //	step           steps/<id>.html          steps          steps.html
 //	complication   complications/<id>.html  complications  complications.html
 //	technique      techniques/<id>.html     techniques     techniques.html
