@@ -15,7 +15,8 @@ type ChoiceRow struct {
 	// case only, and then Case names it.
 	Decision Word `json:"decision" doc:"shared decision; null for a question of one case"`
 	Case     Word `json:"case" doc:"the case of such a question"`
-	// Question is as the first of the cases words it.
+	// Question is the shared decision's, where the bank has one, else as the
+	// first of the cases words it.
 	Question string `json:"question"`
 	Option   string `json:"option"`
 	Chosen   int    `json:"chosen" doc:"moments that chose the option"`

@@ -27,32 +27,63 @@ func (t *sheet) limitRowsByComplication() []LimitRow {
 // named; operations without a unit are in no row.
 func (t *sheet) unitRows(complication string, events func(i int) Count) []LimitRow {
 	var rows []LimitRow
-	sum, size, known := 0, 0, true
+	var sum, size tallied
 	for _, i := range t.unit {
 		e, n := events(i), t.size(key{byUnit, i, 0})
-		// The sum over the named units says what is left for the others.
-		known = known && e.Hidden == Shown && n.Hidden == Shown
 		if t.units.names[i] == "" {
 			continue
 		}
-		sum, size = sum+e.N, size+n.N
+		sum.add(e)
+		size.add(n)
 		rows = append(rows, LimitRow{
 			Complication: Word(complication), Unit: t.units.names[i], Events: e, Operations: n, Rate: undefined,
 			Target: undefined, Low95: undefined, High95: undefined, Low998: undefined, High998: undefined,
 		})
 	}
-	if size == 0 {
-		return rows
+	if _, some := t.units.of[""]; !some { // then the named units are all there are
+		if k, ok := t.complications.of[complication]; ok {
+			sum.all(t.event(k, key{}))
+		}
+		size.all(t.size(key{}))
+	} else if t.published {
+		// A target would tell how many events are left for the others.
+		sum.hidden = sum.hidden || t.otherUnitHidden(events)
 	}
 	for i := range rows {
-		if known {
-			rows[i].hold(float64(sum) / float64(size))
+		r := &rows[i]
+		if !sum.hidden && !size.hidden && size.n > 0 && r.Operations.Hidden == Shown {
+			r.hold(float64(sum.n) / float64(size.n))
 		}
-		if r := &rows[i]; t.percentage(r.Events, r.Operations) {
+		if t.percentage(r.Events, r.Operations) {
 			r.Rate = Number(float64(r.Events.N) / float64(r.Operations.N))
 		}
 	}
 	return rows
+}
+
+// otherUnitHidden says whether the operations without a unit, or their events,
+// are hidden.
+func (t *sheet) otherUnitHidden(events func(i int) Count) bool {
+	i := t.units.of[""]
+	return events(i).Hidden != Shown || t.size(key{byUnit, i, 0}).Hidden != Shown
+}
+
+// tallied is a sum of counts, hidden when one of them is.
+type tallied struct {
+	n      int
+	hidden bool
+}
+
+func (s *tallied) add(c Count) {
+	s.n += c.N
+	s.hidden = s.hidden || c.Hidden != Shown
+}
+
+// all takes a total that is shown in place of the sum.
+func (s *tallied) all(c Count) {
+	if c.Hidden == Shown {
+		s.n, s.hidden = c.N, false
+	}
 }
 
 // hold sets the limits about a target and says whether the unit is outside.
@@ -62,5 +93,8 @@ func (r *LimitRow) hold(target float64) {
 	r.Target = Number(target)
 	r.Low95, r.High95 = Number(narrow.Low), Number(narrow.High)
 	r.Low998, r.High998 = Number(wide.Low), Number(wide.High)
-	r.Outside, r.Outside998 = narrow.Outside(r.Events.N), wide.Outside(r.Events.N)
+	if r.Events.Hidden == Shown {
+		outside, outside998 := narrow.Outside(r.Events.N), wide.Outside(r.Events.N)
+		r.Outside, r.Outside998 = &outside, &outside998
+	}
 }

@@ -21,6 +21,16 @@ func Of(bank *content.Bank, cases []*content.Case) *Result {
 		r.Source.LeftOut = bank.Logbook.LeftOut
 	}
 	r.addCases(cases)
+	for i := range r.Choices {
+		if d, ok := bank.Decision(string(r.Choices[i].Decision)); ok {
+			r.Choices[i].Question = d.Question.Or(r.Choices[i].Question)
+		}
+	}
+	for i := range r.Decisions {
+		if d, ok := bank.Decision(string(r.Decisions[i].Decision)); ok {
+			r.Decisions[i].Question = d.Question.Or(r.Decisions[i].Question)
+		}
+	}
 	return r
 }
 

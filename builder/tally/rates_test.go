@@ -170,7 +170,7 @@ func TestLimitsAskTheTail(t *testing.T) {
 		t.Fatalf("%+v", r.Limits)
 	}
 	small := r.Limits[1]
-	if small.Unit != "small" || !(small.Rate > small.High95) || small.Outside || small.Outside998 {
+	if small.Unit != "small" || !(small.Rate > small.High95) || *small.Outside || *small.Outside998 {
 		t.Errorf("%+v", small)
 	}
 	near(t, "target", small.Target, 0.02)

@@ -134,7 +134,11 @@ type StratifiedRow struct {
 	CrudeRiskDifference Number  `json:"crude_risk_difference" doc:"difference of rates with all strata thrown together"`
 	OddsRatio           Limited `json:"odds_ratio" doc:"pooled over risk strata (Mantel-Haenszel)"`
 	RiskDifference      Limited `json:"risk_difference" doc:"pooled over risk strata (Mantel-Haenszel)"`
-	BreslowDayP         Number  `json:"breslow_day_p" doc:"test that the strata share one odds ratio"`
+	// OddsRatioBetween and RiskDifferenceBetween stand in for pooled figures
+	// that a hidden count enters; nil otherwise.
+	OddsRatioBetween      *Between `json:"odds_ratio_between" doc:"published only: range of the pooled odds ratio over all tables that agree with the counts shown"`
+	RiskDifferenceBetween *Between `json:"risk_difference_between" doc:"published only: range of the pooled risk difference over all tables that agree with the counts shown"`
+	BreslowDayP           Number   `json:"breslow_day_p" doc:"test that the strata share one odds ratio"`
 	// Reversal warns that the crude and the stratified difference point in
 	// opposite ways: the case mix makes the crude one.
 	Reversal bool `json:"reversal" doc:"warning: the crude and the stratified difference point in opposite ways"`
@@ -161,9 +165,10 @@ type LimitRow struct {
 	High998      Number `json:"high998" doc:"upper 99.8 % line"`
 	// Outside says that the exact tail beyond the unit's count is at most 2.5 %
 	// on its side, Outside998 at most 0.1 %: the point is never compared with
-	// the drawn line, which lies up to one count too low at the top.
-	Outside    bool `json:"outside" doc:"exact tail on the side of the count at most 2.5 %"`
-	Outside998 bool `json:"outside998" doc:"exact tail on the side of the count at most 0.1 %"`
+	// the drawn line, which lies up to one count too low at the top. Both are
+	// nil where the count or the target is hidden.
+	Outside    *bool `json:"outside" doc:"exact tail on the side of the count at most 2.5 %; null where the count is withheld"`
+	Outside998 *bool `json:"outside998" doc:"exact tail on the side of the count at most 0.1 %; null where the count is withheld"`
 }
 
 // StratumRow is a rate by risk stratum and technique.

@@ -312,3 +312,42 @@ func TestTheSearchFindsALeak(t *testing.T) {
 		t.Errorf("found %v, want b", found)
 	}
 }
+
+// TestRangesHoldTheTruth: what is said in place of a withheld comparison is true
+// of the hidden counts.
+func TestRangesHoldTheTruth(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	ranges, reversals := 0, 0
+	for range 120 {
+		all := logbook(r, shape{3, 3, 3, 2, 2}, 150+r.IntN(900), 0.03+0.1*r.Float64()).Result(tally.Settings{Threshold: 5})
+		p := all.Published()
+		for i, row := range p.Stratified {
+			truth := all.Stratified[i]
+			if row.Reversal && !truth.Reversal {
+				t.Fatalf("a reversal is printed that is none: %+v, %+v", row, truth)
+			}
+			if row.Note != "" && row.Reversal {
+				reversals++
+			}
+			b := row.OddsRatioBetween
+			if b == nil {
+				continue
+			}
+			ranges++
+			if truth.OddsRatio.Value < b.Low-1e-12 || truth.OddsRatio.Value > b.High+1e-12 {
+				t.Fatalf("odds ratio %v is not in %+v", truth.OddsRatio.Value, *b)
+			}
+			d := row.RiskDifferenceBetween
+			if d == nil || truth.RiskDifference.Value < d.Low-1e-12 || truth.RiskDifference.Value > d.High+1e-12 {
+				t.Fatalf("difference %v is not in %+v", truth.RiskDifference.Value, d)
+			}
+			if row.OddsRatio.Value.Defined() || row.CrudeOddsRatio.Defined() {
+				t.Fatalf("a figure beside its range: %+v", row)
+			}
+		}
+	}
+	t.Logf("%d ranges, %d reversals among withheld rows", ranges, reversals)
+	if ranges < 30 {
+		t.Errorf("%d ranges: the logbooks test nothing", ranges)
+	}
+}

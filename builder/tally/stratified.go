@@ -42,6 +42,7 @@ func (t *sheet) stratifiedRow(complication, technique int) StratifiedRow {
 	strata, hidden := t.strataOf(complication, technique)
 	if hidden {
 		row.Note = noteWithheld
+		t.between(&row, complication, technique)
 		return row
 	}
 	if len(strata) == 0 { // no risk recorded at all: the crude figures still stand

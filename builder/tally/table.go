@@ -118,7 +118,7 @@ func cellsOf(row reflect.Value, threshold int) []Cell {
 		v := row.FieldByIndex(f.Index)
 		if f.Type.Kind() == reflect.Pointer {
 			if v.IsNil() {
-				out = append(out, make([]Cell, len(columnsOf(f.Type.Elem(), "")))...)
+				out = append(out, make([]Cell, emptyCells(f.Type.Elem()))...)
 				continue
 			}
 			v = v.Elem()
@@ -130,6 +130,14 @@ func cellsOf(row reflect.Value, threshold int) []Cell {
 		out = append(out, cellOf(v.Interface(), threshold))
 	}
 	return out
+}
+
+// emptyCells is how many columns an absent value leaves empty.
+func emptyCells(t reflect.Type) int {
+	if inner(t) {
+		return len(columnsOf(t, ""))
+	}
+	return 1
 }
 
 func cellOf(v any, threshold int) Cell {
