@@ -88,7 +88,7 @@ func (c ClockFace) Caption() string {
 	case c.Seat == measure.UnknownSeat:
 		out += fmt.Sprintf("The %s eye to scale, 12 o’clock at the top.", c.Eye)
 	default:
-		out += fmt.Sprintf("The %s eye to scale, as the surgeon sees it from the %s side.", c.Eye, c.Seat)
+		out += fmt.Sprintf("The %s eye to scale, as the surgeon sees it from the %s.", c.Eye, c.Seat.Words())
 	}
 	for _, m := range c.Moments {
 		if s := m.overlapWords(); s != "" {

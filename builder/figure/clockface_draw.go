@@ -178,31 +178,30 @@ func wrapped(h float64) measure.ClockHour {
 }
 
 // arcs draws what events took, inside the limbus; extents that spread lie one inside the
-// other, the last one innermost and widest. Its letter stands inside the arc.
+// other, the last one innermost. The letter stands on the last one.
 func (f *face) arcs(d *Drawing, letter int) {
 	r := f.r - 8
 	for i, a := range f.m.Arcs {
-		mid, any := measure.ClockHour(12), false
 		for _, e := range a.Extents {
 			f.arc(d, e, r)
-			r -= 6
-			if m, ok := e.Midpoint(); ok {
-				mid = m
-			}
-			any = true
+			r -= 7
 		}
-		if any {
-			f.inner(d, mid, r-6, letterOf(letter+i))
-			r -= 3
+		if n := len(a.Extents); n > 0 {
+			f.onArc(d, a.Extents[n-1], r+7, letterOf(letter+i))
+			r -= 4
 		}
 	}
 }
 
-// inner writes a letter inside the eye, from the given distance inwards.
-func (f *face) inner(d *Drawing, h measure.ClockHour, r Px, s string) {
-	for _, less := range []Px{0, 12, 24, 36} {
-		for _, off := range []float64{0, 0.5, -0.5, 1, -1} {
-			c := f.point(wrapped(float64(h)+off), r-less)
+// onArc writes a letter on a band, at its middle or, where that is taken, further along it.
+func (f *face) onArc(d *Drawing, e measure.Arc, r Px, s string) {
+	from := float64(e.From)
+	if e.Whole {
+		from = 12
+	}
+	for _, less := range []Px{0, 14, 28} {
+		for _, part := range []float64{0.5, 0.3, 0.7, 0.1, 0.9} {
+			c := f.point(wrapped(from+part*e.Hours()), r-less)
 			t := text{at: Point{c.X, c.Y + 4}, s: s, size: textSize, end: middle, paint: Ink, halo: true, bold: true}
 			if f.p.free(t.box()) {
 				d.add(t)

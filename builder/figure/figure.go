@@ -26,7 +26,10 @@ func SVG(f Figure) []byte {
 	wide, narrow := f.Draw(Wide), f.Draw(Narrow)
 	wide.IDPrefix += "-wide"
 	narrow.IDPrefix += "-narrow"
-	return append(wide.svg("figure-wide", false), narrow.svg("figure-narrow", true)...)
+	return written(false, func(w *svgWriter) {
+		w.drawing(wide, "figure-wide", false)
+		w.drawing(narrow, "figure-narrow", true)
+	})
 }
 
 // Alone writes a figure as an SVG file for slides: the wide drawing, self-contained, on white.

@@ -23,7 +23,7 @@ type paintValue struct {
 	fillOpacity   string
 }
 
-var paints = map[Paint]paintValue{
+var paints = [...]paintValue{
 	NoPaint: {"none", "none", ""},
 	Ink:     {"currentColor", "#1a1a1a", ""},
 	Soft:    {"var(--figure-soft, currentColor)", "#4a4a4a", ""},

@@ -31,10 +31,28 @@ func (b Box) Within(c Box) bool {
 }
 
 // num writes a length with at most two decimals, without trailing zeros or negative zero.
-func num(v Px) string {
-	r := math.Round(float64(v)*100) / 100
+func num(v Px) string { return string(appendNum(nil, v)) }
+
+// appendNum is num to the end of a slice.
+func appendNum(b []byte, v Px) []byte {
+	r := math.Round(float64(v) * 100)
 	if r == 0 || math.IsNaN(r) || math.IsInf(r, 0) {
-		return "0"
+		return append(b, '0')
 	}
-	return strconv.FormatFloat(r, 'f', -1, 64)
+	if math.Abs(r) > 1e12 {
+		return strconv.AppendFloat(b, r/100, 'f', -1, 64)
+	}
+	n := int64(r)
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/100, 10)
+	switch f := n % 100; {
+	case f == 0:
+	case f%10 == 0:
+		b = append(b, '.', byte('0'+f/10))
+	default:
+		b = append(b, '.', byte('0'+f/10), byte('0'+f%10))
+	}
+	return b
 }

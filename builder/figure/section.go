@@ -103,6 +103,7 @@ func (v section) eye() {
 	v.dome(e.wide/2, limbus, e.cornea, NoPaint)
 	v.lens(limbus, e.lens)
 	for _, sign := range []float64{-1, 1} {
+		v.d.line(v.at(sign*(e.wide/2+0.55), limbus+0.15), v.at(sign*e.wide/2, limbus), stroke{Ink, 1.6, ""})
 		v.d.line(v.at(sign*e.wide/2, limbus), v.at(sign*e.pupil/2, limbus-0.05), stroke{Ink, 4, ""})
 	}
 	v.d.line(v.at(0, -0.5), v.at(0, limbus+e.lens+0.5), gridLine)
@@ -116,14 +117,21 @@ func (v section) dome(half, edge, top float64, f Paint) {
 		f: fill{f}, s: stroke{Ink, 1.6, ""}})
 }
 
-// lens draws two arcs that meet at the equator, two fifths of the way back.
+// lens draws two half ellipses that meet at the equator, two fifths of the way back.
 func (v section) lens(front, thick float64) {
 	half := math.Min(lensDiameter, v.e.wide-0.6) / 2
 	equator := front + 0.4*thick
-	arc := func(sag float64) Px { return Px((half*half+sag*sag)/(2*sag)) * v.mm }
-	v.d.add(path{d: []step{{op: 'M', to: v.at(-half, equator)},
-		{op: 'A', to: v.at(half, equator), r: arc(0.4 * thick), sweep: true},
-		{op: 'A', to: v.at(-half, equator), r: arc(0.6 * thick), sweep: true}, {op: 'Z'}}, f: fill{Tint}, s: inkLine})
+	const points = 64
+	outline := make([]Point, points)
+	for i := range outline {
+		a := 2 * math.Pi * float64(i) / points
+		depth := 0.6 * thick
+		if math.Sin(a) < 0 {
+			depth = 0.4 * thick
+		}
+		outline[i] = v.at(half*math.Cos(a), equator+depth*math.Sin(a))
+	}
+	v.d.polygon(Tint, inkLine, outline...)
 }
 
 // sideLabel is a label at the right with the depth it belongs to.

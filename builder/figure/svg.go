@@ -4,39 +4,55 @@ import (
 	"bytes"
 	"encoding/xml"
 	"strings"
+	"sync"
 )
 
-// svgWriter writes marks as SVG, for a page or for a file that stands alone.
+// svgWriter writes marks as SVG, for a page or for a file that stands alone. It appends to
+// one slice, since a handout holds thousands of drawings.
 type svgWriter struct {
-	bytes.Buffer
+	b     []byte
 	alone bool
 }
 
-// SVG writes the drawing for a page: colours follow the text around it. class is added to
-// the element's class; hidden drawings are shown by the page's style sheet only.
-func (d *Drawing) svg(class string, hidden bool) []byte {
-	w := &svgWriter{}
-	w.head(d, strings.TrimSpace("figure-drawing "+class), hidden)
+// writers keeps the slices of finished drawings for the next ones.
+var writers = sync.Pool{New: func() any { return &svgWriter{b: make([]byte, 0, 64<<10)} }}
+
+// written takes a writer, lets it write, and returns a copy of what it wrote.
+func written(alone bool, write func(w *svgWriter)) []byte {
+	w, ok := writers.Get().(*svgWriter)
+	if !ok {
+		w = &svgWriter{}
+	}
+	w.b, w.alone = w.b[:0], alone
+	write(w)
+	out := bytes.Clone(w.b)
+	writers.Put(w)
+	return out
+}
+
+// drawing writes one drawing for a page: colours follow the text around it. class is added
+// to the element's class; hidden drawings are shown by the page's style sheet only.
+func (w *svgWriter) drawing(d *Drawing, class string, hidden bool) {
+	w.head(d, "figure-drawing "+class, hidden)
 	w.body(d)
-	return w.Bytes()
 }
 
 // alone writes a file that needs nothing else: fixed colours on white, generic fonts.
 func (d *Drawing) alone() []byte {
-	w := &svgWriter{alone: true}
-	w.WriteString(xml.Header)
-	w.head(d, "", false)
-	w.WriteString(`<rect width="100%" height="100%" fill="#ffffff"/>` + "\n")
-	w.body(d)
-	return w.Bytes()
+	return written(true, func(w *svgWriter) {
+		w.put(xml.Header)
+		w.head(d, "", false)
+		w.put(`<rect width="100%" height="100%" fill="#ffffff"/>`, "\n")
+		w.body(d)
+	})
 }
 
 // head opens the element with its title and description. A drawing whose marks are links is
 // a group to assistive software, since an image has no parts that can be reached.
 func (w *svgWriter) head(d *Drawing, class string, hidden bool) {
-	w.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ` + num(d.Width) + " " + num(d.Height) + `"`)
-	w.attr("width", num(d.Width))
-	w.attr("height", num(d.Height))
+	w.put(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 `, num(d.Width), " ", num(d.Height), `"`)
+	w.length("width", d.Width)
+	w.length("height", d.Height)
 	w.attr("class", class)
 	if hidden {
 		w.attr("display", "none")
@@ -48,10 +64,16 @@ func (w *svgWriter) head(d *Drawing, class string, hidden bool) {
 	w.attr("role", role)
 	w.attr("aria-labelledby", d.IDPrefix+"-title "+d.IDPrefix+"-desc")
 	w.attr("font-family", "system-ui, sans-serif")
-	w.paint("fill", Ink)
-	w.WriteString(">\n")
-	w.WriteString(`<title id="` + escape(d.IDPrefix) + `-title">` + escape(d.Title) + "</title>\n")
-	w.WriteString(`<desc id="` + escape(d.IDPrefix) + `-desc">` + escape(d.Desc) + "</desc>\n")
+	w.fill(Ink)
+	w.put(">\n<title")
+	w.attr("id", d.IDPrefix+"-title")
+	w.put(">")
+	w.escape(d.Title)
+	w.put("</title>\n<desc")
+	w.attr("id", d.IDPrefix+"-desc")
+	w.put(">")
+	w.escape(d.Desc)
+	w.put("</desc>\n")
 }
 
 // body writes the marks and closes the element.
@@ -59,123 +81,159 @@ func (w *svgWriter) body(d *Drawing) {
 	for _, m := range d.marks {
 		m.svg(w)
 	}
-	w.WriteString("</svg>\n")
+	w.put("</svg>\n")
+}
+
+// put appends texts as they are.
+func (w *svgWriter) put(texts ...string) {
+	for _, s := range texts {
+		w.b = append(w.b, s...)
+	}
 }
 
 // attr writes an attribute, unless its value is empty.
 func (w *svgWriter) attr(name, value string) {
-	if value != "" {
-		w.WriteString(" " + name + `="` + escape(value) + `"`)
+	if value == "" {
+		return
 	}
+	w.put(" ", name, `="`)
+	w.escape(value)
+	w.put(`"`)
 }
 
-// paint writes a paint into an attribute.
-func (w *svgWriter) paint(name string, p Paint) {
+// length writes an attribute that is a length.
+func (w *svgWriter) length(name string, v Px) {
+	w.put(" ", name, `="`)
+	w.b = appendNum(w.b, v)
+	w.put(`"`)
+}
+
+// fill writes the paint of an area.
+func (w *svgWriter) fill(p Paint) {
 	v := paints[p]
+	value := v.inline
 	if w.alone {
-		w.attr(name, v.alone)
-	} else {
-		w.attr(name, v.inline)
+		value = v.alone
 	}
-	if name == "fill" {
-		w.attr("fill-opacity", v.fillOpacity)
+	w.put(` fill="`, value, `"`)
+	if v.fillOpacity != "" {
+		w.put(` fill-opacity="`, v.fillOpacity, `"`)
 	}
 }
 
-// strokes writes the attributes of a stroke.
-func (w *svgWriter) strokes(s stroke) {
+// stroke writes how a line is drawn.
+func (w *svgWriter) stroke(s stroke) {
 	if s.paint == NoPaint || s.width <= 0 {
 		return
 	}
-	w.paint("stroke", s.paint)
-	w.attr("stroke-width", num(s.width))
-	w.attr("stroke-dasharray", s.dash)
+	value := paints[s.paint].inline
+	if w.alone {
+		value = paints[s.paint].alone
+	}
+	w.put(` stroke="`, value, `"`)
+	w.length("stroke-width", s.width)
+	if s.dash != "" {
+		w.put(` stroke-dasharray="`, s.dash, `"`)
+	}
 }
 
-// escape makes a text safe in content and in double-quoted attributes. Characters that XML
-// cannot hold become the replacement character.
-func escape(s string) string {
+// escape appends a text made safe in content and in double-quoted attributes. Characters
+// that XML cannot hold become the replacement character.
+func (w *svgWriter) escape(s string) {
+	if !strings.ContainsFunc(s, unsafe) {
+		w.put(s)
+		return
+	}
 	var b bytes.Buffer
 	// EscapeText can fail only on a failing writer, which a buffer is not.
 	_ = xml.EscapeText(&b, []byte(s))
-	return b.String()
+	w.b = append(w.b, b.Bytes()...)
+}
+
+// unsafe reports characters that must or may have to be escaped.
+func unsafe(r rune) bool {
+	return r < ' ' || r == '&' || r == '<' || r == '>' || r == '"' || r == '\'' || r >= 0xd800
 }
 
 func (m segment) svg(w *svgWriter) {
-	w.WriteString("<line")
-	w.attr("x1", num(m.a.X))
-	w.attr("y1", num(m.a.Y))
-	w.attr("x2", num(m.b.X))
-	w.attr("y2", num(m.b.Y))
-	w.strokes(m.s)
-	w.WriteString("/>\n")
+	w.put("<line")
+	w.length("x1", m.a.X)
+	w.length("y1", m.a.Y)
+	w.length("x2", m.b.X)
+	w.length("y2", m.b.Y)
+	w.stroke(m.s)
+	w.put("/>\n")
 }
 
 func (m rect) svg(w *svgWriter) {
-	w.WriteString("<rect")
-	w.attr("x", num(m.box.X))
-	w.attr("y", num(m.box.Y))
-	w.attr("width", num(max(m.box.W, 0)))
-	w.attr("height", num(max(m.box.H, 0)))
-	w.paint("fill", m.f.paint)
-	w.strokes(m.s)
-	w.WriteString("/>\n")
+	w.put("<rect")
+	w.length("x", m.box.X)
+	w.length("y", m.box.Y)
+	w.length("width", max(m.box.W, 0))
+	w.length("height", max(m.box.H, 0))
+	w.fill(m.f.paint)
+	w.stroke(m.s)
+	w.put("/>\n")
 }
 
 func (m disc) svg(w *svgWriter) {
-	w.WriteString("<circle")
-	w.attr("cx", num(m.c.X))
-	w.attr("cy", num(m.c.Y))
-	w.attr("r", num(max(m.r, 0)))
-	w.paint("fill", m.f.paint)
-	w.strokes(m.s)
-	w.WriteString("/>\n")
+	w.put("<circle")
+	w.length("cx", m.c.X)
+	w.length("cy", m.c.Y)
+	w.length("r", max(m.r, 0))
+	w.fill(m.f.paint)
+	w.stroke(m.s)
+	w.put("/>\n")
 }
 
 func (m path) svg(w *svgWriter) {
-	w.WriteString("<path")
-	w.attr("d", m.data())
-	w.paint("fill", m.f.paint)
-	w.strokes(m.s)
-	w.WriteString("/>\n")
+	w.put(`<path d="`)
+	for _, s := range m.d {
+		s.svg(w)
+	}
+	w.put(`"`)
+	w.fill(m.f.paint)
+	w.stroke(m.s)
+	w.put("/>\n")
 }
 
-// data writes the commands of a path.
-func (m path) data() string {
-	var b strings.Builder
-	flag := map[bool]string{false: "0", true: "1"}
-	for _, s := range m.d {
-		b.WriteByte(s.op)
-		switch s.op {
-		case 'A':
-			b.WriteString(num(s.r) + " " + num(s.r) + " 0 " + flag[s.large] + " " + flag[s.sweep] + " ")
-			fallthrough
-		case 'M', 'L':
-			b.WriteString(num(s.to.X) + " " + num(s.to.Y))
-		}
+// svg writes one command of a path.
+func (s step) svg(w *svgWriter) {
+	w.b = append(w.b, s.op)
+	if s.op == 'Z' {
+		return
 	}
-	return b.String()
+	if s.op == 'A' {
+		flag := map[bool]string{false: "0 ", true: "1 "}
+		r := num(s.r)
+		w.put(r, " ", r, " 0 ", flag[s.large], flag[s.sweep])
+	}
+	w.b = appendNum(w.b, s.to.X)
+	w.b = append(w.b, ' ')
+	w.b = appendNum(w.b, s.to.Y)
 }
 
 func (m text) svg(w *svgWriter) {
-	w.WriteString("<text")
-	w.attr("x", num(m.at.X))
-	w.attr("y", num(m.at.Y))
-	w.attr("font-size", num(m.size))
-	w.attr("text-anchor", [...]string{"", "middle", "end"}[m.end])
+	w.put("<text")
+	w.length("x", m.at.X)
+	w.length("y", m.at.Y)
+	w.length("font-size", m.size)
+	if m.end != start {
+		w.put([...]string{"", ` text-anchor="middle"`, ` text-anchor="end"`}[m.end])
+	}
 	if m.bold {
-		w.attr("font-weight", "bold")
+		w.put(` font-weight="bold"`)
 	}
 	if m.paint != Ink {
-		w.paint("fill", m.paint)
+		w.fill(m.paint)
 	}
 	if m.halo {
-		w.paint("stroke", Paper)
-		w.attr("stroke-width", "3")
-		w.attr("stroke-linejoin", "round")
-		w.attr("paint-order", "stroke")
+		w.stroke(stroke{paint: Paper, width: 3})
+		w.put(` stroke-linejoin="round" paint-order="stroke"`)
 	}
-	w.WriteString(">" + escape(m.s) + "</text>\n")
+	w.put(">")
+	w.escape(m.s)
+	w.put("</text>\n")
 }
 
 func (m group) svg(w *svgWriter) {
@@ -183,18 +241,20 @@ func (m group) svg(w *svgWriter) {
 	if m.href != "" && !w.alone {
 		tag = "a"
 	}
-	w.WriteString("<" + tag)
+	w.put("<", tag)
 	w.attr("class", m.class)
 	if tag == "a" {
 		w.attr("href", m.href)
 	}
-	w.WriteString(">")
+	w.put(">")
 	if m.title != "" {
-		w.WriteString("<title>" + escape(m.title) + "</title>")
+		w.put("<title>")
+		w.escape(m.title)
+		w.put("</title>")
 	}
-	w.WriteString("\n")
+	w.put("\n")
 	for _, sub := range m.marks {
 		sub.svg(w)
 	}
-	w.WriteString("</" + tag + ">\n")
+	w.put("</", tag, ">\n")
 }

@@ -75,32 +75,42 @@ func (m ThresholdMap) cells(p *plot) {
 // texture fills a box so that options can be told apart in one colour: plain, grey, upright
 // strokes, dots.
 func texture(d *Drawing, b Box, option, row int) {
+	var marks []step
 	switch option % 4 {
 	case 1:
 		d.rect(b, Tint, stroke{})
 	case 2:
 		for x := b.X + 3; x < b.Right(); x += 6 {
-			d.line(Point{x, b.Y}, Point{x, b.Bottom()}, stroke{Faint, 1, ""})
+			marks = append(marks, step{op: 'M', to: Point{x, b.Y}}, step{op: 'L', to: Point{x, b.Bottom()}})
 		}
 	case 3:
 		for x := b.X + 3 + Px(row%2)*4; x < b.Right(); x += 8 {
-			d.disc(Point{x, b.Y + b.H/2}, 1.2, Faint, stroke{})
+			c := Point{x, b.Y + b.H/2}
+			marks = append(marks, step{op: 'M', to: Point{c.X, c.Y - 1}}, step{op: 'L', to: Point{c.X, c.Y + 1}})
 		}
+	}
+	if len(marks) > 0 {
+		d.add(path{d: marks, s: stroke{Faint, Px(option%4) - 1, ""}})
 	}
 }
 
 // borders draws a line wherever neighbouring cells differ.
 func (m ThresholdMap) borders(p *plot) {
+	var lines []step
+	line := func(a, b Point) { lines = append(lines, step{op: 'M', to: a}, step{op: 'L', to: b}) }
 	for row := range m.Best {
 		for col := range m.Best[row] {
 			b := m.cell(p, row, col)
 			if col+1 < len(m.Best[row]) && m.Best[row][col] != m.Best[row][col+1] {
-				p.d.line(Point{b.Right(), b.Y}, Point{b.Right(), b.Bottom()}, inkLine)
+				line(Point{b.Right(), b.Y}, Point{b.Right(), b.Bottom()})
 			}
 			if row+1 < len(m.Best) && col < len(m.Best[row+1]) && m.Best[row][col] != m.Best[row+1][col] {
-				p.d.line(Point{b.X, b.Y}, Point{b.Right(), b.Y}, inkLine)
+				line(Point{b.X, b.Y}, Point{b.Right(), b.Y})
 			}
 		}
+	}
+	if len(lines) > 0 {
+		p.d.add(path{d: lines, s: inkLine})
 	}
 }
 

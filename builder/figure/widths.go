@@ -52,28 +52,41 @@ var widthTable = map[int]string{
 // East Asian ideographs fill it, emoji may pass it a little.
 const otherWidth = 1150
 
-// emWidths is the table by character.
-var emWidths = func() map[rune]Px {
-	m := map[rune]Px{}
+// emWidths is the table by character, and lowWidths the same for the first characters, which
+// are nearly all there are: 0 where the table has none.
+var emWidths, lowWidths = func() (map[rune]Px, [0x180]Px) {
+	m, low := map[rune]Px{}, [0x180]Px{}
 	for w, chars := range widthTable {
 		for _, r := range chars {
 			m[r] = Px(w) / 1000
+			if r < 0x180 {
+				low[r] = Px(w) / 1000
+			}
 		}
 	}
-	return m
+	return m, low
 }()
 
 // textWidth gives a width that the text will not pass at the given size.
 func textWidth(s string, size Px) Px {
 	var w Px
 	for _, r := range s {
-		switch em, ok := emWidths[r]; {
-		case ok:
-			w += em
-		case unicode.Is(unicode.Mn, r) || unicode.Is(unicode.Cf, r):
-		default:
-			w += otherWidth / 1000.0
-		}
+		w += emWidth(r)
 	}
 	return w * size
+}
+
+// emWidth gives the width of one character in parts of the text size.
+func emWidth(r rune) Px {
+	if r < 0x180 && lowWidths[r] > 0 {
+		return lowWidths[r]
+	}
+	em, ok := emWidths[r]
+	switch {
+	case ok:
+		return em
+	case unicode.Is(unicode.Mn, r) || unicode.Is(unicode.Cf, r):
+		return 0
+	}
+	return otherWidth / 1000.0
 }

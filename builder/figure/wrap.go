@@ -7,39 +7,34 @@ import "strings"
 // the figure's table, so nothing is lost by it.
 func wrap(s string, size, max Px, maxLines int) []string {
 	words := strings.Fields(s)
+	if len(words) == 0 {
+		return nil
+	}
+	space := textWidth(" ", size)
 	var lines []string
-	line := ""
-	for i := 0; i < len(words); {
-		word := words[i]
-		trial := word
-		if line != "" {
-			trial = line + " " + word
-		}
-		if textWidth(trial, size) <= max {
-			line = trial
-			i++
+	line, width := words[0], textWidth(words[0], size)
+	for i := 1; ; {
+		if width > max && len(lines) < maxLines-1 { // one word, too wide by itself
+			head, tail := breakWord(line, size, max)
+			lines = append(lines, head)
+			line, width = tail, textWidth(tail, size)
 			continue
 		}
-		if line == "" {
-			head, tail := breakWord(word, size, max)
-			line, words[i] = head, tail
-			if tail == "" {
-				i++
-			}
+		if i == len(words) {
+			return append(lines, shorten(line, size, max))
 		}
-		lines = append(lines, line)
-		line = ""
-		if len(lines) == maxLines {
-			if i < len(words) {
-				lines[maxLines-1] = shorten(lines[maxLines-1]+" "+strings.Join(words[i:], " "), size, max)
-			}
-			return lines
+		w := textWidth(words[i], size)
+		switch {
+		case width+space+w <= max:
+			line, width = line+" "+words[i], width+space+w
+		case len(lines) == maxLines-1:
+			return append(lines, shorten(line+" "+strings.Join(words[i:], " "), size, max))
+		default:
+			lines = append(lines, line)
+			line, width = words[i], w
 		}
+		i++
 	}
-	if line != "" {
-		lines = append(lines, line)
-	}
-	return lines
 }
 
 // breakWord gives as many characters as fit, at least one, and the rest.

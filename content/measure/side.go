@@ -97,3 +97,8 @@ func (e Eye) ScreenAngle(seat Seat, h ClockHour) float64 {
 	}
 	return math.Mod(h.Angle()+turn, 360)
 }
+
+// Words tells where the surgeon sits: "head of the table", "temporal side".
+func (s Seat) Words() string {
+	return [...]string{"front", "head of the table", "temporal side"}[max(0, min(int(s), 2))]
+}
