@@ -75,4 +75,10 @@ var quoteCodes = []Explanation{
 		Wrong: "eye: right\neye: left",
 		Right: "eye: right",
 	},
+	{
+		Code: "repeated-entry", Title: "an entry that stands twice in one list", File: inCase,
+		Meaning: "Two entries are the same, word for word, so one was probably copied and forgotten. Take one out, or change it into what was meant.",
+		Wrong:   "lessons:\n  - Ask before the list.\n  - Ask before the list.",
+		Right:   "lessons:\n  - Ask before the list.",
+	},
 }

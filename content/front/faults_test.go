@@ -104,6 +104,8 @@ func TestFaults(t *testing.T) {
 		{"merged keys", "a: {<<: {b: c}}\n", []place{{"error", 2, 5, "merge-key"}}},
 		{"a list for a key", "? [a, b]\n: c\n", []place{{"error", 2, 1, "complex-key"}}},
 		{"a key twice in braces", "a: {b: 1, b: 2}\n", []place{{"error", 2, 11, "duplicate-key"}}},
+		{"an entry twice", "a:\n  - {b: c}\n  - d\n  - {b: c}\n", []place{{"warning", 5, 5, "repeated-entry"}}},
+		{"a text twice in brackets", "a: [b, c, b]\n", []place{{"warning", 2, 11, "repeated-entry"}}},
 		{"the end of a document", "a: b\n...\nc: d\n", []place{{"error", 3, 1, "documents"}}},
 		{"no keys", "- a\n- b\n", []place{{"error", 2, 1, "not-a-mapping"}}},
 		{"nothing", "", []place{{"error", 2, 1, "no-front-matter"}}},

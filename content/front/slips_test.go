@@ -2,7 +2,6 @@ package front
 
 import (
 	"bytes"
-	"fmt"
 	"math/rand"
 	"os"
 	"path/filepath"
@@ -72,11 +71,8 @@ func treeText(n *yaml.Node) string {
 		return "-"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "(%d %q", n.Kind, n.Value)
-	for _, c := range n.Content {
-		b.WriteString(treeText(c))
-	}
-	return b.String() + ")"
+	writeNode(&b, n)
+	return b.String()
 }
 
 // slip changes data between two offsets in one place. A swap of lines counts as

@@ -1,7 +1,9 @@
 package front
 
 import (
+	"fmt"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -45,6 +47,8 @@ func (c *checker) walk(n *yaml.Node, depth int) {
 		c.refuse("tag", n, "a type (a word that begins with an exclamation mark) is not allowed in a bank; put the text in straight quotation marks")
 	case n.Kind == yaml.MappingNode:
 		c.keys(n)
+	case n.Kind == yaml.SequenceNode:
+		c.repeats(n)
 	}
 	for _, child := range n.Content {
 		if !c.ok {
@@ -92,6 +96,37 @@ func (c *checker) duplicates(n *yaml.Node) {
 		c.bag.Error("duplicate-key", spanOf(c.src, key), "%q is given twice, at line %d and at line %d; neither is chosen: keep one",
 			key.Value, earlier.Line, key.Line).Also(spanOf(c.src, earlier), "the first is here")
 	}
+}
+
+// repeats warns of an entry that stands twice in one list, word for word: a line
+// copied and forgotten. No list of a bank says anything by saying it twice.
+func (c *checker) repeats(n *yaml.Node) {
+	first := make(map[string]*yaml.Node, len(n.Content))
+	for _, entry := range n.Content {
+		var text strings.Builder
+		writeNode(&text, entry)
+		earlier, twice := first[text.String()]
+		switch {
+		case entry.Kind == yaml.ScalarNode && entry.Value == "":
+		case !twice:
+			first[text.String()] = entry
+		default:
+			if c.twice++; c.twice > maxFaults {
+				return
+			}
+			c.bag.Warn("repeated-entry", spanOf(c.src, entry), "this entry is the same as the one at line %d; take one of them out", earlier.Line).
+				Also(spanOf(c.src, earlier), "the first is here")
+		}
+	}
+}
+
+// writeNode writes kinds and values of a node, which two equal entries share.
+func writeNode(b *strings.Builder, n *yaml.Node) {
+	fmt.Fprintf(b, "(%d %q", n.Kind, n.Value)
+	for _, c := range n.Content {
+		writeNode(b, c)
+	}
+	b.WriteByte(')')
 }
 
 // spanOf is the place of a node: its text as far as its first line goes.
