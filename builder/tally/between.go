@@ -36,6 +36,11 @@ func (t *sheet) between(row *StratifiedRow, complication, technique int) {
 			return
 		}
 	}
+	for j := range sizes[0] {
+		if sizes[0][j] > 0 && sizes[1][j] > 0 {
+			row.ComparableStrata++
+		}
+	}
 	if len(groups[0])*len(groups[1]) > betweenWork {
 		return
 	}

@@ -304,9 +304,13 @@ func (r checkRow) reals(key string) []float64 {
 		switch x := x.(type) {
 		case float64:
 			out = append(out, x)
+		case bool: // an event that came or did not
+			out = append(out, map[bool]float64{true: 1}[x])
 		case string:
 			f, _ := numberText(x)
 			out = append(out, f)
+		default:
+			out = append(out, math.NaN())
 		}
 	}
 	return out

@@ -21,6 +21,7 @@ type Counter struct {
 type index struct {
 	names []string
 	of    map[string]int
+	last  int // neighbours in a logbook are often alike
 }
 
 // fewNames is how many names are looked through before the map is asked; for
@@ -28,11 +29,17 @@ type index struct {
 const fewNames = 8
 
 func (x *index) place(name string) int {
+	if x.last < len(x.names) && x.names[x.last] == name {
+		return x.last
+	}
+	x.last = x.find(name)
+	return x.last
+}
+
+func (x *index) find(name string) int {
 	if len(x.names) <= fewNames {
-		for i, n := range x.names {
-			if n == name {
-				return i
-			}
+		if i := slices.Index(x.names, name); i >= 0 {
+			return i
 		}
 	} else if i, ok := x.of[name]; ok {
 		return i

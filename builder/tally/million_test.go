@@ -130,7 +130,7 @@ func BenchmarkCounter(b *testing.B) {
 	rows := make([]content.Operation, 10_000)
 	for i := range rows {
 		rows[i] = content.Operation{
-			Period: fmt.Sprintf("%d-Q%d", 2010+r.IntN(15), 1+r.IntN(4)), Technique: fmt.Sprint("technique-", r.IntN(6)),
+			Period: fmt.Sprintf("%d-Q%d", 2010+i*15/len(rows), 1+i/100%4), Technique: fmt.Sprint("technique-", r.IntN(6)),
 			Surgeon: content.Grades()[r.IntN(3)], Risk: fmt.Sprint("risk-", r.IntN(3)), Unit: fmt.Sprint("U", r.IntN(4)),
 		}
 		if r.IntN(12) == 0 {

@@ -261,7 +261,7 @@ func logbook(r *rand.Rand, s shape, operations int, risk float64) *tally.Counter
 func TestPublishedTablesCannotBeSolved(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2018))
 	small, withheld, shown := 0, 0, 0
-	for run := range 240 {
+	for run := range 120 {
 		s, operations, risk := shape{2, 2, 2, 2, 2}, 6+r.IntN(50), 0.3
 		if run%3 == 0 {
 			s, operations, risk = shape{4, 3, 3, 4, 3}, 100+r.IntN(1500), 0.02+0.1*r.Float64()
@@ -293,7 +293,7 @@ func TestPublishedTablesCannotBeSolved(t *testing.T) {
 		}
 	}
 	t.Logf("%d counts shown, %d small, %d withheld", shown, small, withheld)
-	if small < 1000 || withheld < 1000 || shown < 1000 {
+	if small < 700 || withheld < 700 || shown < 700 {
 		t.Errorf("%d shown, %d small and %d withheld counts: the logbooks test nothing", shown, small, withheld)
 	}
 }
