@@ -22,3 +22,12 @@ func clock(seconds float64) string {
 	}
 	return itoa(s/60) + ":" + two(s%60)
 }
+
+// round keeps a number to some decimals, so that output is short and stable.
+func round(x float64, decimals int) float64 {
+	p := math.Pow(10, float64(decimals))
+	return math.Round(x*p) / p
+}
+
+// number writes a value without needless zeros.
+func number(x float64) string { return strconv.FormatFloat(round(x, 4), 'f', -1, 64) }

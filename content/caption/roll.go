@@ -18,6 +18,9 @@ const flash = 0.1
 // before on top of the new line, a cue shown again for an instant, or a line
 // that grows word by word. What each cue adds is left.
 func unroll(cues []rawCue) {
+	if len(cues) < 2 {
+		return
+	}
 	rolled, grown := 0, 0
 	for i := 1; i < len(cues); i++ {
 		if follows(cues[i-1], cues[i]) {

@@ -1,0 +1,93 @@
+package caption
+
+import (
+	"slices"
+	"strings"
+
+	"caseleaf/content/term"
+)
+
+// doing are words with which a narrator begins to do something about it.
+var (
+	doing   = wordSet("stop hold let fill foot raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula push-back first")
+	doings  = []string{"i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
+	waiting = 120.0 // seconds after the name in which an action still answers it
+)
+
+// actions finds, for each event, the first thing done about it. What is done
+// answers the latest event before it, unless the watch table says that it is
+// what is done about an earlier one.
+func (a *analysis) actions(events []Event) {
+	taken := make(map[int]bool)
+	for k := len(events) - 1; k >= 0; k-- {
+		e := &events[k]
+		first, apt := -1, -1
+		for i := e.place + 1; i < len(a.talk.cues) && a.talk.cues[i].Start-a.talk.cues[e.place].Start < waiting; i++ {
+			if !a.acting(i) || taken[i] {
+				continue
+			}
+			if first < 0 && !a.betweenOthers(events, k, i) {
+				first = i
+			}
+			if apt < 0 && a.answersTo(e, i) && !slices.ContainsFunc(events[k+1:], func(x Event) bool { return x.acted == i }) {
+				apt = i
+			}
+		}
+		e.acted = first
+		if apt >= 0 && (first < 0 || a.betweenOthers(events, k, first)) {
+			e.acted = apt
+		}
+		if e.acted >= 0 {
+			taken[e.acted] = true
+			e.Acted = a.start(e.acted)
+		}
+	}
+}
+
+// betweenOthers reports whether a later event was named before cue i.
+func (a *analysis) betweenOthers(events []Event, k, i int) bool {
+	for _, x := range events[k+1:] {
+		if x.place < i {
+			return true
+		}
+	}
+	return false
+}
+
+// acting reports whether something is done in a cue.
+func (a *analysis) acting(i int) bool {
+	words := a.talk.words[i]
+	head := firstOf(words)
+	if len(words) == 0 || head < len(words) && (words[head] == "if" || words[head] == "do" || words[head] == "never" || words[head] == "no" || words[head] == "always") {
+		return false
+	}
+	for _, m := range a.talk.mentions[i] {
+		if t, _ := a.talk.v.Get(m.term); t.Kind == term.Action && (m.mood == told || m.mood == planned) {
+			return true
+		}
+	}
+	if moodOf(words, head, min(head+1, len(words))) == asked {
+		return false
+	}
+	text := " " + strings.Join(words, " ") + " "
+	if containsAny(text, doings) {
+		return true
+	}
+	for k := head; k < min(len(words), head+2); k++ {
+		if doing[words[k]] {
+			return true
+		}
+	}
+	return false
+}
+
+// answersTo reports whether a cue speaks of what the watch table has as the
+// first move, or has ready, for this complication.
+func (a *analysis) answersTo(e *Event, i int) bool {
+	for _, r := range a.talk.v.WatchOf(e.Term) {
+		if shared(texts(splitWords(r.FirstMove+" "+r.Ready)), a.talk.words[i]) >= 0.9 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,190 @@
+package caption
+
+// Costs of turning one sound into another. They are judgements, not measured:
+// voicing is lost first, then place, while vowels hardly count.
+const (
+	vowelIndel = 0.35 // a vowel too many or too few
+	weakIndel  = 0.55 // h, w, y, r, t, d, n, l and ng come and go
+	indel      = 0.9  // any other consonant
+)
+
+// class groups consonants that are taken for one another.
+var class = func() (c [128]byte) {
+	for i, group := range []string{"pb", "td", "kg", "fv", "szSCJ", "TD", "mnN", "lr", "w", "y", "h"} {
+		for j := 0; j < len(group); j++ {
+			c[group[j]] = byte(i + 1)
+		}
+	}
+	return c
+}()
+
+// near lists costs between classes below the full one.
+var near = map[string]float64{
+	"pf": 0.5, "bv": 0.4, "pv": 0.6, "bf": 0.6, "tT": 0.35, "dT": 0.35, "fT": 0.3, "vT": 0.4, "sT": 0.45, "zT": 0.45,
+	"tC": 0.45, "dJ": 0.45, "tS": 0.6, "tJ": 0.6, "dC": 0.6, "wr": 0.5, "wl": 0.6, "wv": 0.5, "ts": 0.7, "dz": 0.7,
+	"yl": 0.7, "yJ": 0.6, "hw": 0.5, "pk": 0.7, "tk": 0.7, "dg": 0.7, "nl": 0.6, "nd": 0.7, "bm": 0.7, "nr": 0.7, "ln": 0.6,
+	"ks": 0.8, "kC": 0.6, "hf": 0.7, "bw": 0.7, "dr": 0.7, "tr": 0.8, "dl": 0.7,
+}
+
+// gap and change are the costs by sound, built once.
+var gap, change = buildCosts()
+
+func isVowel(c byte) bool {
+	switch c {
+	case 'a', 'e', 'i', 'o', 'u', 'A', 'O', 'W', 'R':
+		return true
+	}
+	return false
+}
+
+func buildCosts() (gap [128]float64, change [128][128]float64) {
+	for a := range 128 {
+		switch x := byte(a); {
+		case isVowel(x):
+			gap[a] = vowelIndel
+		case class[a] == class['h'] || class[a] == class['w'] || class[a] == class['y'] || x == 'r' || x == 't' || x == 'd' || x == 'n' || x == 'l' || x == 'N':
+			gap[a] = weakIndel
+		default:
+			gap[a] = indel
+		}
+		for b := range 128 {
+			change[a][b] = changeCost(byte(a), byte(b))
+		}
+	}
+	return gap, change
+}
+
+func changeCost(a, b byte) float64 {
+	switch {
+	case a == b:
+		return 0
+	case isVowel(a) && isVowel(b):
+		if long(a) != long(b) {
+			return 0.3
+		}
+		return 0.2
+	case a == 'R' && b == 'r' || a == 'r' && b == 'R':
+		return 0.15
+	case isVowel(a) || isVowel(b):
+		return 0.9
+	case class[a] == class[b] && class[a] != 0:
+		return 0.3
+	}
+	if c, ok := near[string([]byte{a, b})]; ok {
+		return c
+	}
+	if c, ok := near[string([]byte{b, a})]; ok {
+		return c
+	}
+	return 1
+}
+
+func long(v byte) bool { return v == 'A' || v == 'O' || v == 'W' }
+
+// weight is how much there is to compare in p: the cost of leaving it all out.
+func (p phones) weight() float64 {
+	w := 0.0
+	for i := 0; i < len(p); i++ {
+		w += gap[p[i]]
+	}
+	return w
+}
+
+// unlike returns the least cost of turning a into b, or something above limit
+// as soon as that is certain.
+func unlike(a, b phones, limit float64) float64 {
+	var rowA, rowB [64]float64
+	if len(b) >= len(rowA) {
+		return limit + 1
+	}
+	prev, next := rowA[:len(b)+1], rowB[:len(b)+1]
+	for j := 1; j <= len(b); j++ {
+		prev[j] = prev[j-1] + gap[b[j-1]]
+	}
+	for i := 1; i <= len(a); i++ {
+		x := a[i-1]
+		next[0] = prev[0] + gap[x]
+		least := next[0]
+		costs := &change[x]
+		for j := 1; j <= len(b); j++ {
+			y := b[j-1]
+			c := prev[j-1] + costs[y]
+			if d := prev[j] + gap[x]; d < c {
+				c = d
+			}
+			if d := next[j-1] + gap[y]; d < c {
+				c = d
+			}
+			next[j] = c
+			if c < least {
+				least = c
+			}
+		}
+		if least > limit {
+			return limit + 1
+		}
+		prev, next = next, prev
+	}
+	return prev[len(b)]
+}
+
+// ends returns the groups of the first and last consonants of p, or -1.
+func (p phones) ends() (first, last int8) {
+	first, last = -1, -1
+	for i := 0; i < len(p); i++ {
+		if g := group(p[i]); g >= 0 {
+			if first < 0 {
+				first = g
+			}
+			last = g
+		}
+	}
+	return first, last
+}
+
+// outline counts the consonants of a pronunciation by broad group: two that
+// are alike have like outlines, which is quick to see.
+type outline [6]int8
+
+func (p phones) outline() (o outline, n int) {
+	for i := 0; i < len(p); i++ {
+		if g := group(p[i]); g >= 0 {
+			o[g]++
+			n++
+		}
+	}
+	return o, n
+}
+
+// group is the broad group of a consonant, -1 for vowels and glides.
+func group(c byte) int8 {
+	switch c {
+	case 'p', 'b', 'f', 'v':
+		return 0
+	case 't', 'd', 'T':
+		return 1
+	case 'k', 'g':
+		return 2
+	case 's', 'z', 'S', 'C', 'J':
+		return 3
+	case 'm', 'n', 'N':
+		return 4
+	case 'l', 'r':
+		return 5
+	}
+	return -1
+}
+
+// leastCost is a price below which two pronunciations with these outlines
+// cannot well lie: what one has too many of must be changed or left out.
+func (o *outline) leastCost(p *outline) float64 {
+	more, fewer := 0, 0
+	for i := range o {
+		if x := int(o[i]) - int(p[i]); x > 0 {
+			more += x
+		} else {
+			fewer -= x
+		}
+	}
+	return float64(min(more, fewer))*0.35 + float64(max(more, fewer)-min(more, fewer))*weakIndel
+}

@@ -1,0 +1,319 @@
+package caption
+
+import (
+	"slices"
+	"strings"
+
+	"caseleaf/content/term"
+)
+
+// Event is a complication as the narration tells it. Times are those of cues,
+// in seconds; a nil time is unknown and is never filled in from another.
+type Event struct {
+	Term    string   `json:"term"`
+	Step    string   `json:"step"` // in which it began, as far as known
+	Began   *float64 `json:"began"`
+	Noticed *float64 `json:"noticed"`
+	Acted   *float64 `json:"acted"`
+	Cue     int      `json:"cue"` // that names it
+	Sign    string   `json:"sign,omitempty"`
+	Basis   string   `json:"basis,omitempty"` // how began is known, in words
+
+	place, noticed, acted int // cues in the track; acted -1 when unknown
+	sign                  int // cue of the sign's words
+}
+
+// What the draft reads from a narrator's words: surprise, seeing, and strain.
+var (
+	cries    = wordSet("oh hmm ah wait stop careful whoa oops hang ooh aha")
+	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
+	underWay = []string{"here comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "just went", "is opening", "comes out"}
+	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
+	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "little deep", "bit deep", "bit long", "bit short"}
+	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when"}
+	lookBack = 240.0 // seconds searched for where an event began
+)
+
+// events drafts the complications told as happening.
+func (a *analysis) events() []Event {
+	var out []Event
+	seen := make(map[string]bool)
+	for i := range a.talk.cues {
+		for _, m := range a.talk.mentions[i] {
+			t, _ := a.talk.v.Get(m.term)
+			if t.Kind != term.Complication || m.mood != told && m.mood != past || seen[m.term] || !a.credible(i, &t) {
+				continue
+			}
+			seen[m.term] = true
+			e := Event{Term: m.term, Cue: a.talk.cues[i].Index, place: i, acted: -1, sign: -1}
+			e.noticed = a.noticedAt(i, out)
+			e.Noticed = a.start(e.noticed)
+			a.findSign(&e)
+			out = append(out, e)
+		}
+	}
+	for k := range out {
+		a.began(&out[k], out[:k])
+	}
+	a.actions(out)
+	return out
+}
+
+// credible reports whether a complication named in a cue can be meant: in a
+// step where it can start, or with an alarm before it. "A deep groove" while
+// sculpting is no scleral disinsertion.
+func (a *analysis) credible(i int, t *term.Term) bool {
+	for k := max(0, i-4); k <= i; k++ {
+		if slices.Contains(t.Steps, a.stepOf(k)) || a.alarming(k) {
+			return true
+		}
+	}
+	return a.model == nil || len(t.Steps) == 0
+}
+
+func (a *analysis) start(place int) *float64 {
+	s := a.talk.cues[place].Start
+	return &s
+}
+
+// noticedAt goes back from the cue that names an event over what led to the
+// name: cries, questions and signs, with at most two other cues between.
+func (a *analysis) noticedAt(place int, earlier []Event) int {
+	noticed, quiet := place, 0
+	for i := place - 1; i >= 0 && quiet <= 2 && a.talk.cues[place].Start-a.talk.cues[i].Start < 30; i-- {
+		if slices.ContainsFunc(earlier, func(e Event) bool { return e.place == i }) {
+			break
+		}
+		if a.alarming(i) {
+			noticed, quiet = i, 0
+			continue
+		}
+		quiet++
+	}
+	return noticed
+}
+
+// alarming reports whether a cue shows that something is seen to go wrong.
+func (a *analysis) alarming(i int) bool {
+	words := a.talk.words[i]
+	head := firstOf(words)
+	for k := 0; k < min(len(words), head+2); k++ {
+		if cries[words[k]] {
+			return true
+		}
+	}
+	for _, m := range a.talk.mentions[i] {
+		if t, _ := a.talk.v.Get(m.term); t.Kind == term.Sign && (m.mood == told || m.mood == asked) {
+			return true
+		}
+	}
+	return containsAny(" "+strings.Join(words, " ")+" ", seeing) && !hasWord(words, negations)
+}
+
+// findSign takes the sign between noticing and naming: a sign of the
+// vocabulary, else the narrator's own words.
+func (a *analysis) findSign(e *Event) {
+	for i := e.noticed; i <= e.place; i++ {
+		for _, m := range a.talk.mentions[i] {
+			if t, _ := a.talk.v.Get(m.term); t.Kind == term.Sign && m.mood != denied {
+				e.Sign, e.sign = m.term, i
+				return
+			}
+		}
+	}
+	for i := e.noticed; i < e.place; i++ {
+		if len(a.talk.words[i]) > 2 {
+			e.sign = i
+			return
+		}
+	}
+}
+
+// began finds when an event started: from what the narrator says of it after,
+// from an earlier stage of the same thing, from an earlier cue that tells of
+// the usual mis-step, or because it was seen as it happened. Else it stays
+// unknown.
+func (a *analysis) began(e *Event, earlier []Event) {
+	set := func(place int, basis string) {
+		e.Began, e.Basis, e.Step = a.start(place), basis, a.stepOf(place)
+	}
+	e.Step = a.stepOf(e.noticed)
+	if s, ok := a.ago(e); ok {
+		place := a.placeAt(s)
+		e.Began, e.Basis, e.Step = &s, "the narrator says how long ago", a.stepOf(place)
+		if p, ok := a.recalled(e); ok && a.talk.cues[p].Start > s-15 && a.talk.cues[p].Start <= *e.Noticed {
+			set(p, "the narrator says what it came with")
+		}
+		return
+	}
+	for _, x := range earlier {
+		if a.kin(x.Term, e.Term) && *e.Noticed-*x.Noticed < 180 {
+			set(x.noticed, "a later stage of "+x.Term)
+			return
+		}
+	}
+	if p, ok := a.recalled(e); ok {
+		set(p, "the narrator says what it came with")
+		return
+	}
+	if p, ok := a.misStep(e); ok {
+		set(p, "an earlier remark that fits the usual mis-step; to be confirmed")
+		return
+	}
+	if a.asItHappens(e) {
+		set(e.noticed, "seen as it happens")
+	}
+}
+
+// kin reports whether one complication is the other's parent.
+func (a *analysis) kin(x, y string) bool {
+	tx, _ := a.talk.v.Get(x)
+	ty, _ := a.talk.v.Get(y)
+	return tx.Parent == y || ty.Parent == x
+}
+
+func (a *analysis) asItHappens(e *Event) bool {
+	for i := e.noticed; i <= e.place; i++ {
+		words := a.talk.words[i]
+		if len(words) > 0 && cries[words[0]] || containsAny(" "+strings.Join(words, " ")+" ", underWay) {
+			return true
+		}
+	}
+	return false
+}
+
+// ago reads "ten seconds ago" near the cue that names the event.
+func (a *analysis) ago(e *Event) (float64, bool) {
+	for i := e.noticed; i < min(e.place+3, len(a.talk.cues)); i++ {
+		words := a.talk.words[i]
+		for k, w := range words {
+			if w != "ago" || k < 2 {
+				continue
+			}
+			unit := map[string]float64{"second": 1, "minute": 60}[strings.TrimSuffix(words[k-1], "s")]
+			if n, from := numberBefore(words, k-1); unit > 0 && from < k-1 {
+				return max(0, *e.Noticed-n*unit), true
+			}
+		}
+	}
+	return 0, false
+}
+
+func (a *analysis) placeAt(seconds float64) int {
+	place := 0
+	for i, c := range a.talk.cues {
+		if c.Start <= seconds {
+			place = i
+		}
+	}
+	return place
+}
+
+// recalled looks for the earlier cue that the narrator refers to: "from when I
+// pushed the last scroll". It shares at least two telling words with it.
+func (a *analysis) recalled(e *Event) (int, bool) {
+	for i := e.place; i < min(e.place+3, len(a.talk.cues)); i++ {
+		words := a.talk.words[i]
+		if !containsAny(" "+strings.Join(words, " ")+" ", after) {
+			continue
+		}
+		best, top := -1, 1.9
+		for k := e.noticed - 1; k >= 0 && *e.Noticed-a.talk.cues[k].Start < lookBack; k-- {
+			if s := shared(words, a.talk.words[k]) + a.sameDeed(words, a.talk.words[k]); s > top {
+				best, top = k, s
+			}
+		}
+		if best >= 0 {
+			return best, true
+		}
+	}
+	return 0, false
+}
+
+// sameDeed adds weight when the verb after "when I" comes back.
+func (a *analysis) sameDeed(words, other []string) float64 {
+	for k := 0; k+2 < len(words); k++ {
+		if words[k] == "when" && (words[k+1] == "i" || words[k+1] == "we" || words[k+1] == "you") {
+			return shared(words[k+2:k+3], other)
+		}
+	}
+	return 0
+}
+
+// shared weighs the content words two cues have in common, by their roots.
+func shared(x, y []string) float64 {
+	sum := 0.0
+	var used []string
+	for _, w := range x {
+		n, _ := surprise(w)
+		r := root(w)
+		if n < 4 || len(r) < 3 || slices.Contains(used, r) {
+			continue
+		}
+		if slices.ContainsFunc(y, func(o string) bool { return root(o) == r }) {
+			used = append(used, r)
+			sum += min(n, 7) / 6
+		}
+	}
+	return sum
+}
+
+// root strips common endings.
+func root(w string) string {
+	for _, s := range []string{"ing", "ed", "es", "s", "er"} {
+		if r, ok := strings.CutSuffix(w, s); ok && len(r) >= 3 {
+			return r
+		}
+	}
+	return w
+}
+
+// misStep looks back for a remark of strain in a step where the complication
+// can start, preferring words that the watch table uses of it.
+func (a *analysis) misStep(e *Event) (int, bool) {
+	t, _ := a.talk.v.Get(e.Term)
+	rows := a.talk.v.WatchOf(e.Term)
+	best, top := -1, 1.0
+	for k := e.noticed - 1; k >= 0 && *e.Noticed-a.talk.cues[k].Start < lookBack; k-- {
+		step := a.stepOf(k)
+		if !slices.Contains(t.Steps, step) {
+			continue
+		}
+		s := a.straining(k)
+		if s == 0 {
+			continue
+		}
+		for _, r := range rows {
+			if r.Step == step {
+				watch := texts(splitWords(r.MisStep + " " + r.FirstSign + " " + r.Prevention))
+				s += 0.8 * shared(watch, a.talk.words[k])
+			}
+		}
+		s -= (*e.Noticed - a.talk.cues[k].Start) / 120
+		if s > top {
+			best, top = k, s
+		}
+	}
+	return best, best >= 0
+}
+
+// straining weighs how much a cue tells of force, depth or lost sight.
+func (a *analysis) straining(i int) float64 {
+	words := a.talk.words[i]
+	text := " " + strings.Join(words, " ") + " "
+	s := 0.0
+	for _, p := range strains {
+		if strings.Contains(text, " "+p+" ") {
+			s += 1.2
+		}
+	}
+	for k, w := range words {
+		if strain[w] && !hasWord(words[max(0, k-3):k], negations) {
+			s += 0.8
+		}
+	}
+	if len(words) > 0 && (words[0] == "if" || hasWord(words, generally)) {
+		return 0
+	}
+	return s
+}

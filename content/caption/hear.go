@@ -1,0 +1,384 @@
+package caption
+
+import (
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"caseleaf/content/term"
+)
+
+// The noisy channel. A stretch of heard words is explained either as plain
+// speech, at the price of each word's surprise, or as a term misheard, at the
+// price of meeting that term here, of a mishearing at all, and of each sound
+// that went wrong. All prices are in nats (-log of a probability); the
+// difference gives the odds. The constants are judgements, kept round.
+const (
+	pricePerSound  = 3.4 // of a full sound gone wrong
+	priceMishear   = 2.0 // of a mishearing nobody has listed
+	priceDerived   = 1.2 // of a mishearing seen in another phrase
+	priceListed    = 0.6 // of a listed mishearing
+	priceTerm      = 8.5 // of a term out of the blue
+	gainDense      = 2.6 // talk of the trade all round
+	gainStep       = 1.4 // the step we are in uses it
+	gainAgain      = 0.7 // the term was named elsewhere in the recording
+	pricePlainForm = 2.5 // a name made of ordinary words
+	priceTradeWord = 5.5 // a word of the trade met as itself
+	leastAlike     = 0.70
+	leastFluent    = 0.84
+	priceFluent    = 50.0 // of each part of likeness below that when the words heard are good English
+	keepPerStretch = 5
+	mostUnlike     = 2.0  // sounds gone wrong beyond which nobody would recognise a name, however long
+	weightSlack    = 0.6  // sounds of different weight may still be taken for one another
+	outlineSlack   = 0.25 // r-coloured vowels are not in an outline
+)
+
+// guess is one reading of a stretch of a cue.
+type guess struct {
+	from, to int // words
+	term     int
+	source   int     // of the form, see named
+	channel  float64 // price of the mishearing
+	plain    bool    // the name is made of ordinary words
+}
+
+// listener holds what is known of each cue while the vocabulary is heard in it.
+type listener struct {
+	*lexicon
+	cues    [][]word
+	guesses [][]guess
+	exacts  [][]match   // right names in each cue
+	density []float64   // 0 to 1: talk of the trade around each cue, itself included
+	stepAt  [][]float64 // by cue: how well each step of steps fits, 0 to 1; nil before the first decoding
+	steps   []string
+	named   map[int]int // how often each term is named in the recording
+}
+
+// match is a right name found in a cue.
+type match struct {
+	from, to int
+	terms    []int
+}
+
+func listen(l *lexicon, cues []Cue) *listener {
+	h := &listener{lexicon: l, named: make(map[int]int)}
+	for _, c := range cues {
+		words := splitWords(c.Text)
+		if c.Noise {
+			words = nil
+		}
+		h.cues = append(h.cues, words)
+		found := l.matches(words)
+		h.exacts = append(h.exacts, found)
+		for _, m := range found {
+			for _, t := range m.terms {
+				h.named[t]++
+			}
+		}
+	}
+	h.weighDensity()
+	h.guesses = make([][]guess, len(h.cues))
+	var wait sync.WaitGroup
+	workers := max(1, min(runtime.GOMAXPROCS(0), len(h.cues)/50))
+	for w := range workers { // each cue by itself: the result does not depend on how many work
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			cache := make(map[string][]guess)
+			for i := w; i < len(h.cues); i += workers {
+				h.guesses[i] = h.guessAll(h.cues[i], cache)
+			}
+		}()
+	}
+	wait.Wait()
+	return h
+}
+
+// matches finds the right names in words, longest first at each place.
+func (l *lexicon) matches(words []word) []match {
+	var out []match
+	stemmed := make([]string, len(words))
+	for i, w := range words {
+		stemmed[i] = stem(w.text)
+	}
+	for i := 0; i < len(words); {
+		n := 0
+		for k := min(l.longest, len(words)-i); k > 0; k-- {
+			terms := l.exact[strings.Join(stemmed[i:i+k], " ")]
+			if len(terms) == 0 || k == 1 && len(words[i].text) < 3 {
+				continue
+			}
+			out = append(out, match{i, i + k, terms})
+			n = k
+			break
+		}
+		i += max(n, 1)
+	}
+	return out
+}
+
+// weighDensity measures how much of the talk around each cue is of the trade:
+// words that only the vocabulary uses count full, names of ordinary words a
+// quarter, and neighbours less the further off they are.
+func (h *listener) weighDensity() {
+	own := make([]float64, len(h.cues))
+	for i, words := range h.cues {
+		for _, w := range words {
+			if h.trade[stem(w.text)] {
+				if _, known := surprise(w.text); known {
+					own[i] += 0.25
+				} else {
+					own[i]++
+				}
+			}
+			if _, ok := h.heard[w.text]; ok {
+				own[i] += 0.1
+			}
+		}
+		for k := range words { // listed mishearings of several words are strong signs too
+			for n := 2; n <= maxStretch && k+n <= len(words); n++ {
+				if f, ok := h.heard[strings.Join(texts(words[k:k+n]), " ")]; ok && h.forms[f[0]].source == listed {
+					own[i] += 0.8
+				}
+			}
+		}
+	}
+	h.density = make([]float64, len(own))
+	for i := range own {
+		sum := 0.0
+		for d := -6; d <= 6; d++ {
+			if k := i + d; k >= 0 && k < len(own) {
+				sum += min(own[k], 2) * math.Pow(0.75, math.Abs(float64(d)))
+			}
+		}
+		h.density[i] = 1 - math.Exp(-sum/1.6)
+	}
+}
+
+// guessAll lists the readings worth weighing for each stretch of a cue.
+func (h *listener) guessAll(words []word, cache map[string][]guess) []guess {
+	var out []guess
+	for i := range words {
+		for n := 1; n <= maxStretch && i+n <= len(words); n++ {
+			stretch := texts(words[i : i+n])
+			key := strings.Join(stretch, " ")
+			found, ok := cache[key]
+			if !ok {
+				found = h.guessStretch(stretch, key)
+				cache[key] = found
+			}
+			for _, g := range found {
+				g.from, g.to = i, i+n
+				out = append(out, g)
+			}
+		}
+	}
+	return out
+}
+
+// guessStretch compares one stretch with every form that could be meant.
+func (h *listener) guessStretch(stretch []string, key string) []guess {
+	if len(h.exact[stems(stretch)]) > 0 && len(h.heard[key]) == 0 {
+		return nil // a right name
+	}
+	best := make(map[int]guess)
+	take := func(g guess) {
+		if old, ok := best[g.term]; !ok || g.channel < old.channel {
+			best[g.term] = g
+		}
+	}
+	for _, f := range h.heard[key] {
+		form := &h.forms[f]
+		price := priceListed
+		if form.source == derived {
+			price = priceDerived
+		}
+		take(guess{term: form.term, source: form.source, channel: price})
+	}
+	if worthHearing(stretch) {
+		h.bySound(stretch, take)
+	}
+	out := make([]guess, 0, len(best))
+	for _, g := range best {
+		out = append(out, g)
+	}
+	slices.SortFunc(out, func(a, b guess) int {
+		if a.channel != b.channel {
+			return int(math.Copysign(1, a.channel-b.channel))
+		}
+		return a.term - b.term
+	})
+	return out[:min(len(out), keepPerStretch)]
+}
+
+// joints are words a misheard term hardly begins with, and joinsOn words it
+// hardly ends with; listed mishearings may do either.
+var (
+	joints  = wordSet("a an the and or but so is are was were i we you it they he she if not no my our the there here just now then when with from of at by be that because while do does did have has had can could would should will may might what where who how which very quite really about into than")
+	joinsOn = wordSet("the a and or of is are was were to with for from at by my our your we it if but so because that not no this these i you they be very")
+)
+
+func wordSet(words string) map[string]bool {
+	m := make(map[string]bool)
+	for _, w := range strings.Fields(words) {
+		m[w] = true
+	}
+	return m
+}
+
+// worthHearing leaves out stretches without a content word and those cut at
+// the joints of a sentence.
+func worthHearing(stretch []string) bool {
+	if joints[stretch[0]] || joinsOn[stretch[len(stretch)-1]] {
+		return false
+	}
+	for _, w := range stretch {
+		if n, _ := surprise(w); n > 4 {
+			return true
+		}
+	}
+	return false
+}
+
+func (h *listener) bySound(stretch []string, take func(guess)) {
+	sound := sounds(stretch)
+	if len(sound) < 4 || len(sound) > 40 {
+		return
+	}
+	plain := 0.0
+	for _, w := range stretch {
+		plain += h.wordPrice(w)
+	}
+	weight := sound.weight()
+	most := (plain - priceMishear - priceTerm + gainDense + gainStep + gainAgain + 1) / pricePerSound
+	limit := min(most, (1-leastAlike)*weight/leastAlike, mostUnlike)
+	if limit <= 0 {
+		return
+	}
+	fluent := len(stretch) >= 3 && ordinary(stretch)
+	shape, n := sound.outline()
+	first, last := sound.ends()
+	slack := int((limit + outlineSlack) / weakIndel)
+	for size := n - slack; size <= n+slack; size++ {
+		for _, f := range h.bySize[size] {
+			form := &h.forms[f]
+			if form.first != first && form.last != last || math.Abs(weight-form.weight) > limit+weightSlack || shape.leastCost(&form.outline) > limit+outlineSlack {
+				continue
+			}
+			top := min(limit, (1-leastAlike)*max(weight, form.weight))
+			cost := unlike(sound, form.sound, top)
+			if cost > top || inflected(stretch, form.text) {
+				continue
+			}
+			channel := priceMishear + pricePerSound*cost + remainder(stretch, form.words)
+			if fluent {
+				channel += priceFluent * max(0, leastFluent-(1-cost/max(weight, form.weight)))
+			}
+			if form.source != named {
+				channel += 0.4
+			}
+			take(guess{term: form.term, source: named, channel: channel, plain: form.plain && form.source == named})
+		}
+	}
+}
+
+// remainder is the price of what is left once the words that stretch and name
+// have in common at either end are set aside: the rest must sound alike by
+// itself, the more so when the words do not match in number.
+func remainder(stretch, name []string) float64 {
+	c := differing(name, stretch)
+	if len(c.right) == len(name) && len(c.wrong) == len(stretch) {
+		return 0
+	}
+	a, b := sounds(c.right), sounds(c.wrong)
+	w := max(a.weight(), b.weight())
+	if w == 0 {
+		return 0
+	}
+	alike := 1 - unlike(a, b, w)/w
+	want := 0.55
+	if len(c.right) != len(c.wrong) {
+		want = 0.66
+	}
+	price := 18 * max(0, want-alike)
+	if kept := len(name) - len(c.right); kept > 0 && joined(name) {
+		price += 9 // the words in common are a phrase around another term
+	}
+	return price
+}
+
+// inflected reports whether a stretch is the name itself in another form of
+// grammar, a part of it, or has the whole name in it: nothing misheard.
+func inflected(stretch []string, name string) bool {
+	heard := strings.Join(stretch, " ")
+	if strings.Contains(" "+heard+" ", " "+name+" ") || strings.Contains(" "+name+" ", " "+heard+" ") {
+		return true
+	}
+	a, b := heard, name
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	return len(stretch) == strings.Count(name, " ")+1 && len(a) >= 4 && len(b)-len(a) <= 3 && strings.HasPrefix(b, a[:len(a)-1]) && grammatical(a, b)
+}
+
+// grammatical reports whether a and b differ by an ordinary ending.
+func grammatical(a, b string) bool {
+	for _, pair := range [][2]string{{"", "s"}, {"", "es"}, {"", "ed"}, {"", "d"}, {"", "ing"}, {"e", "ing"}, {"e", "ed"}, {"", "al"}, {"is", "es"}, {"y", "ies"}, {"ion", "ing"}, {"e", "ion"}, {"", "ion"}, {"a", "al"}} {
+		if x, ok := strings.CutSuffix(a, pair[0]); ok && b == x+pair[1] {
+			return true
+		}
+		if x, ok := strings.CutSuffix(b, pair[0]); ok && a == x+pair[1] {
+			return true
+		}
+	}
+	return false
+}
+
+// wordPrice is the surprise of a word met as itself in this kind of talk.
+func (l *lexicon) wordPrice(w string) float64 {
+	n, _ := surprise(w)
+	if n <= 4 {
+		n -= 0.5 // speech leads to its small words
+	}
+	if len(w) == 1 && w != "a" && w != "i" {
+		return 7
+	}
+	if l.trade[stem(w)] {
+		return min(n, priceTradeWord)
+	}
+	return n
+}
+
+// termPrice is what it costs to expect a term in a cue.
+func (h *listener) termPrice(t, cue int) float64 {
+	price := priceTerm - gainDense*h.density[cue]
+	if h.stepAt != nil {
+		price -= gainStep * h.fit(&h.terms[t], cue)
+	}
+	if h.named[t] > 0 {
+		price -= gainAgain
+	}
+	switch h.terms[t].Kind {
+	case term.Outcome, term.Grade, term.Measure:
+		price += 1.5
+	case term.Procedure:
+		price += 0.5
+	}
+	if steps := h.terms[t].Steps; len(steps) == 1 && steps[0] == "postop-review" {
+		price++
+	}
+	return price
+}
+
+// fit is how well a term's steps agree with the step the cue is in.
+func (h *listener) fit(t *term.Term, cue int) float64 {
+	best := 0.0
+	for k, s := range h.steps {
+		if t.ID == s || slices.Contains(t.Steps, s) {
+			best = max(best, h.stepAt[cue][k])
+		}
+	}
+	return best
+}
