@@ -83,9 +83,10 @@ func (f *face) circles(d *Drawing) {
 
 // hours draws the twelve marks and writes 12, 3, 6 and 9.
 func (f *face) hours(d *Drawing) {
+	var ticks []Point
 	for h := 1; h <= 12; h++ {
 		hour := measure.ClockHour(h)
-		d.line(f.point(hour, f.r), f.point(hour, f.r+4), stroke{Soft, 1, ""})
+		ticks = append(ticks, f.point(hour, f.r), f.point(hour, f.r+4))
 		if h%3 != 0 {
 			continue
 		}
@@ -94,6 +95,7 @@ func (f *face) hours(d *Drawing) {
 		d.add(t)
 		f.p.block(t.box())
 	}
+	d.lines(stroke{Soft, 1, ""}, ticks...)
 }
 
 // sides writes which side is temporal and which nasal.

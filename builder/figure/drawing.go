@@ -53,6 +53,18 @@ func (d *Drawing) line(a, b Point, s stroke)             { d.add(segment{a, b, s
 func (d *Drawing) rect(b Box, f Paint, s stroke)         { d.add(rect{b, fill{f}, s}) }
 func (d *Drawing) disc(c Point, r Px, f Paint, s stroke) { d.add(disc{c, r, fill{f}, s}) }
 
+// lines draws separate straight lines, each from one point to the next, as one mark.
+func (d *Drawing) lines(s stroke, ends ...Point) {
+	if len(ends) < 2 {
+		return
+	}
+	out := make([]step, len(ends))
+	for i, p := range ends {
+		out[i] = step{op: "ML"[i%2], to: p}
+	}
+	d.add(path{d: out, s: s})
+}
+
 // polyline draws through points.
 func (d *Drawing) polyline(s stroke, points ...Point) {
 	if len(points) > 1 {

@@ -140,12 +140,17 @@ func (p lanePlot) narrow(y Px) Px {
 
 // grid draws the faint upright lines and the reference lines.
 func (p lanePlot) grid(x scale, top, bottom Px) {
-	for _, t := range p.ticks {
-		p.d.line(Point{x.at(t), top}, Point{x.at(t), bottom}, gridLine)
+	p.d.lines(gridLine, uprights(x, p.ticks, top, bottom)...)
+	p.d.lines(stroke{Ink, 1, "6 3"}, uprights(x, p.refs, top, bottom)...)
+}
+
+// uprights gives the ends of upright lines at some values.
+func uprights(x scale, values []float64, top, bottom Px) []Point {
+	ends := make([]Point, 0, 2*len(values))
+	for _, v := range values {
+		ends = append(ends, Point{x.at(v), top}, Point{x.at(v), bottom})
 	}
-	for _, r := range p.refs {
-		p.d.line(Point{x.at(r), top}, Point{x.at(r), bottom}, stroke{Ink, 1, "6 3"})
-	}
+	return ends
 }
 
 // foot draws the axis with its numbers and its name.
@@ -167,12 +172,12 @@ func (p lanePlot) foot(x scale, y Px) Px {
 // numbers writes the numbers below an axis, leaving out those that would touch the one
 // before or leave the frame.
 func (d *Drawing) numbers(x scale, ticks []float64, text func(float64) string, y Px) Px {
+	d.lines(axisLine, uprights(x, ticks, y, y+4)...)
 	last := Px(-1000)
 	for _, t := range ticks {
 		s := text(t)
 		half := textWidth(s, smallSize) / 2
 		c := max(half+1, min(x.at(t), d.Width-half-1))
-		d.line(Point{x.at(t), y}, Point{x.at(t), y + 4}, axisLine)
 		if c-half < last+6 {
 			continue
 		}

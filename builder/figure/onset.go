@@ -101,9 +101,17 @@ func (o Onset) block(d *Drawing, cols []int, first int, labelW, cell, y Px) Px {
 			h = max(h, Px(len(lines))*lineHeight+4)
 			d.sayBlock(Point{margin, y + h/2 - Px(len(lines)-1)*lineHeight/2 + 4}, lines, textSize, start, Ink, false)
 		}
+		var dots []Point
 		for i, c := range cols {
-			o.cell(d, Box{x + Px(i)*cell, y, cell, h}, r.count(c))
+			b := Box{x + Px(i)*cell, y, cell, h}
+			if r.count(c) == 0 {
+				mid := Point{b.X + b.W/2, b.Y + b.H/2}
+				dots = append(dots, Point{mid.X - 1, mid.Y}, Point{mid.X + 1, mid.Y})
+				continue
+			}
+			o.cell(d, b, r.count(c))
 		}
+		d.lines(stroke{Faint, 2, ""}, dots...)
 		y += h + 2
 		d.close()
 	}
@@ -121,10 +129,6 @@ func (r OnsetRow) count(i int) int {
 // cell draws one count: its number, and a bar from below by its share of the largest.
 func (o Onset) cell(d *Drawing, b Box, n int) {
 	in := Box{b.X + 1, b.Y, b.W - 2, b.H}
-	if n == 0 {
-		d.disc(Point{b.X + b.W/2, b.Y + b.H/2}, 1, Faint, stroke{})
-		return
-	}
 	h := max(3, in.H*Px(n)/Px(o.most()))
 	d.rect(Box{in.X, in.Bottom() - h, in.W, h}, Tint, stroke{})
 	d.rect(in, NoPaint, stroke{Ink, 0.8, ""})

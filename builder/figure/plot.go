@@ -26,12 +26,13 @@ func newPlot(d *Drawing, x, y axisNumbers, top, height Px) *plot {
 	d.sayBlock(Point{margin, top + textSize}, lines, smallSize, start, Soft, false)
 	top += Px(len(lines))*lineHeight + 10
 	p := &plot{d: d, x: scale{x.from, x.to, left, d.Width - margin - 10}, y: scale{y.from, y.to, top + height, top}}
-	for _, t := range x.ticks {
-		d.line(Point{p.x.at(t), top}, Point{p.x.at(t), top + height}, gridLine)
+	grid := uprights(p.x, x.ticks, top, top+height)
+	for _, t := range y.ticks {
+		grid = append(grid, Point{left, p.y.at(t)}, Point{p.x.b, p.y.at(t)})
 	}
+	d.lines(gridLine, grid...)
 	for _, t := range y.ticks {
 		at := p.y.at(t)
-		d.line(Point{left, at}, Point{p.x.b, at}, gridLine)
 		d.say(Point{left - 6, at + 4}, y.text(t), smallSize, end, Soft)
 	}
 	d.line(Point{left, top + height}, Point{p.x.b, top + height}, axisLine)

@@ -47,14 +47,16 @@ func (l stripLayout) block(entries []entry, y Px) Px {
 func (l stripLayout) axis(baseline, top, bottom Px, grid bool) {
 	y := top
 	l.d.line(Point{l.x.a, y}, Point{l.x.b, y}, axisLine)
+	var lines []Point
 	for _, t := range timeTicks(l.x, 60) {
 		x := l.x.at(float64(t))
 		label := t.String()
 		half := textWidth(label, smallSize) / 2
 		l.d.say(Point{max(half+1, min(x, l.d.Width-half-1)), baseline}, label, smallSize, middle, Soft)
-		if grid {
-			l.d.line(Point{x, top}, Point{x, bottom}, gridLine)
-		}
+		lines = append(lines, Point{x, top}, Point{x, bottom})
+	}
+	if grid {
+		l.d.lines(gridLine, lines...)
 	}
 }
 

@@ -34,7 +34,7 @@ func (m ThresholdMap) Draw(width Px) *Drawing {
 	keys := make([]key, 0, len(m.Options)+1)
 	for i, o := range m.Options {
 		keys = append(keys, key{strconv.Itoa(i+1) + " " + o, 18, func(d *Drawing, c Point) {
-			texture(d, Box{c.X - 9, c.Y - 6, 18, 12}, i, 1)
+			texture(d, Box{c.X - 9, c.Y - 6, 18, 12}, i%textures, 1)
 			d.rect(Box{c.X - 9, c.Y - 6, 18, 12}, NoPaint, stroke{Ink, 0.8, ""})
 		}})
 	}
@@ -66,38 +66,66 @@ func (m ThresholdMap) cells(p *plot) {
 			}
 			b := m.cell(p, row, col)
 			b.W *= Px(n - col)
-			texture(p.d, b, m.Best[row][col], row)
+			if t := m.Best[row][col] % textures; t != strokes {
+				texture(p.d, b, t, row)
+			}
 			col = n
 		}
 	}
+	m.strokes(p)
 }
 
-// texture fills a box so that options can be told apart in one colour: plain, grey, upright
-// strokes, dots.
-func texture(d *Drawing, b Box, option, row int) {
-	var marks []step
-	switch option % 4 {
-	case 1:
+// The textures by which options can be told apart in one colour.
+const (
+	plain = iota
+	grey
+	strokes
+	dots
+	textures
+)
+
+// strokes draws the upright strokes, each as long as its option goes on.
+func (m ThresholdMap) strokes(p *plot) {
+	var ends []Point
+	for x := p.x.a + 3; x < p.x.b; x += 6 {
+		open := false
+		for row := range m.Best {
+			n := len(m.Best[row])
+			col := min(n-1, int(Px(n)*(x-p.x.a)/(p.x.b-p.x.a)))
+			is := n > 0 && m.Best[row][col]%textures == strokes
+			if b := m.cell(p, row, max(col, 0)); is != open {
+				ends, open = append(ends, Point{x, b.Bottom()}), is
+			}
+		}
+		if open {
+			ends = append(ends, Point{x, p.y.b})
+		}
+	}
+	p.d.lines(stroke{Faint, 1, ""}, ends...)
+}
+
+// texture fills a box.
+func texture(d *Drawing, b Box, kind, row int) {
+	var ends []Point
+	switch kind {
+	case grey:
 		d.rect(b, Tint, stroke{})
-	case 2:
+	case strokes:
 		for x := b.X + 3; x < b.Right(); x += 6 {
-			marks = append(marks, step{op: 'M', to: Point{x, b.Y}}, step{op: 'L', to: Point{x, b.Bottom()}})
+			ends = append(ends, Point{x, b.Y}, Point{x, b.Bottom()})
 		}
-	case 3:
+	case dots:
 		for x := b.X + 3 + Px(row%2)*4; x < b.Right(); x += 8 {
-			c := Point{x, b.Y + b.H/2}
-			marks = append(marks, step{op: 'M', to: Point{c.X, c.Y - 1}}, step{op: 'L', to: Point{c.X, c.Y + 1}})
+			ends = append(ends, Point{x, b.Y + b.H/2 - 1}, Point{x, b.Y + b.H/2 + 1})
 		}
 	}
-	if len(marks) > 0 {
-		d.add(path{d: marks, s: stroke{Faint, Px(option%4) - 1, ""}})
-	}
+	d.lines(stroke{Faint, Px(kind) - 1, ""}, ends...)
 }
 
 // borders draws a line wherever neighbouring cells differ.
 func (m ThresholdMap) borders(p *plot) {
-	var lines []step
-	line := func(a, b Point) { lines = append(lines, step{op: 'M', to: a}, step{op: 'L', to: b}) }
+	var ends []Point
+	line := func(a, b Point) { ends = append(ends, a, b) }
 	for row := range m.Best {
 		for col := range m.Best[row] {
 			b := m.cell(p, row, col)
@@ -109,9 +137,7 @@ func (m ThresholdMap) borders(p *plot) {
 			}
 		}
 	}
-	if len(lines) > 0 {
-		p.d.add(path{d: lines, s: inkLine})
-	}
+	p.d.lines(inkLine, ends...)
 }
 
 // base marks the stated values.
@@ -130,15 +156,18 @@ func crossAt(d *Drawing, c Point) {
 
 // names writes each option's number in the cell of its region that lies deepest inside.
 func (m ThresholdMap) names(p *plot) {
+	depths := m.depths()
 	for option := range m.Options {
 		deepest, at := -1, Point{}
 		for row := range m.Best {
-			for col := range m.Best[row] {
+			for col, o := range m.Best[row] {
+				if o != option || depths[row][col] <= deepest {
+					continue
+				}
 				b := m.cell(p, row, col)
 				c := Point{b.X + b.W/2, b.Y + b.H/2}
-				label := Box{c.X - 8, c.Y - 9, 16, 18}
-				if depth := m.depth(row, col, option); depth > deepest && p.placer.free(label) {
-					deepest, at = depth, c
+				if p.placer.free(Box{c.X - 9, c.Y - 9, 18, 18}) {
+					deepest, at = depths[row][col], c
 				}
 			}
 		}
@@ -152,16 +181,28 @@ func (m ThresholdMap) names(p *plot) {
 	}
 }
 
-// depth gives how many cells an option goes on around a cell on all four sides, -1 where the
-// cell isn't the option's.
-func (m ThresholdMap) depth(row, col, option int) int {
-	for r := 0; ; r++ {
-		for _, d := range [][2]int{{r, 0}, {-r, 0}, {0, r}, {0, -r}} {
-			y, x := row+d[0], col+d[1]
-			if y < 0 || y >= len(m.Best) || x < 0 || x >= len(m.Best[y]) || m.Best[y][x] != option {
-				return r - 1
-			}
+// depths gives for each cell how many cells its option goes on in the direction in which it
+// goes on least.
+func (m ThresholdMap) depths() [][]int {
+	out := make([][]int, len(m.Best))
+	for row := range m.Best {
+		out[row] = make([]int, len(m.Best[row]))
+		for col := range out[row] {
+			out[row][col] = min(m.run(row, col, 0, 1), m.run(row, col, 0, -1), m.run(row, col, 1, 0), m.run(row, col, -1, 0))
 		}
+	}
+	return out
+}
+
+// run counts how far the option of a cell goes on in one direction.
+func (m ThresholdMap) run(row, col, dy, dx int) int {
+	n, option := 0, m.Best[row][col]
+	for {
+		row, col = row+dy, col+dx
+		if row < 0 || row >= len(m.Best) || col < 0 || col >= len(m.Best[row]) || m.Best[row][col] != option {
+			return n
+		}
+		n++
 	}
 }
 
