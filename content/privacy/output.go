@@ -36,8 +36,8 @@ const maxUnpacked = 2 << 30
 
 // Scan finds what may identify somebody in a written file; the extension of
 // name says how it is read. HTML and SVG: text and the attributes that people
-// write, where an element with data-zone="reference", "authors" or "published"
-// follows the rules of that zone. JSON and JavaScript: strings. CSS: strings
+// write, where an element with data-zone="reference", "front-matter", "authors"
+// or "published" follows the rules of that zone. JSON and JavaScript: strings. CSS: strings
 // and comments. CSV: cells, where quarters are allowed, since tables are for
 // periods. Pictures and clips: a finding if cleaning would take anything out.
 // Archives: every entry, with the place of the entry's data as the finding's.

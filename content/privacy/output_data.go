@@ -102,8 +102,12 @@ func (o *Output) scanTable(data []byte) []Finding {
 				continue
 			}
 			line, column := r.FieldPos(i)
+			at := min(starts[min(line, len(starts))-1]+column-1, len(data)-1)
+			if data[at] == '"' {
+				at++
+			}
 			var s stitched
-			s.add([]byte(strings.ToValidUTF8(cell, "?")), min(starts[min(line, len(starts))-1]+column-1, len(data)-1))
+			s.add([]byte(strings.ToValidUTF8(cell, "?")), at)
 			for _, f := range o.block(&s, Body, 0) {
 				if f.Rule != ruleTable[dateSeason].ID {
 					f.End = min(f.End, len(data))

@@ -3,8 +3,6 @@ package privacy
 import (
 	"bytes"
 	"strings"
-
-	"golang.org/x/net/html"
 )
 
 // markup reads HTML or SVG and scans it block by block.
@@ -33,53 +31,13 @@ var joinedTags = wordSet("a b i em strong span sup sub mark small u s code abbr 
 // writtenAttributes hold words that people write, or addresses.
 var writtenAttributes = wordSet("alt title aria-label aria-description aria-roledescription content placeholder value label summary download cite srcdoc poster")
 
-// scanMarkup walks the tokens of a page.
-func (o *Output) scanMarkup(data []byte) []Finding {
-	m := markup{o: o, zone: Body}
-	z := html.NewTokenizer(bytes.NewReader(data))
-	at, raw := 0, ""
-	for {
-		kind := z.Next()
-		from := at
-		at += len(z.Raw())
-		switch kind {
-		case html.ErrorToken:
-			m.end()
-			return m.found
-		case html.TextToken:
-			m.chars(z.Raw(), from, raw)
-		case html.CommentToken:
-			m.end()
-			m.text.add(z.Raw(), from)
-			m.end()
-		case html.StartTagToken, html.SelfClosingTagToken:
-			name, more := z.TagName()
-			tag := string(name)
-			raw = ""
-			if kind == html.StartTagToken && (tag == "script" || tag == "style") {
-				raw = tag
-			}
-			m.open(tag, kind == html.StartTagToken)
-			if more {
-				m.attributes(z, tag, data[from:at], from, kind == html.StartTagToken)
-			}
-		case html.EndTagToken:
-			name, _ := z.TagName()
-			raw = ""
-			m.close(string(name))
-		}
-	}
-}
-
-// chars adds text; the contents of scripts and styles are read for strings.
-func (m *markup) chars(b []byte, from int, raw string) {
-	switch raw {
+// raw reads the contents of scripts and styles for strings.
+func (m *markup) raw(tag string, b []byte, from int) {
+	switch tag {
 	case "script":
 		m.found = append(m.found, m.o.scanStrings(b, from, true)...)
 	case "style":
 		m.found = append(m.found, m.o.scanStrings(b, from, false)...)
-	default:
-		m.text.add(b, from)
 	}
 }
 
@@ -144,48 +102,45 @@ func (m *markup) close(tag string) {
 	}
 }
 
-// attributes scans the attributes that hold words or addresses and opens a
-// scope for data-zone.
-func (m *markup) attributes(z *html.Tokenizer, tag string, raw []byte, from int, nests bool) {
-	for {
-		key, value, more := z.TagAttr()
-		name := string(key)
-		switch {
-		case name == "data-zone" && nests:
-			m.scope(tag, string(value))
-		case len(value) < 3:
-		case writtenAttributes[name], strings.HasPrefix(name, "data-") && bytes.ContainsAny(value, " @"),
-			(name == "href" || name == "src" || name == "xlink:href" || name == "action") && (bytes.Contains(value, []byte("://")) || bytes.HasPrefix(value, []byte("mailto:")) || bytes.HasPrefix(value, []byte("tel:"))):
-			m.attribute(value, raw, from)
-		}
-		if !more {
-			return
+// attr looks at one attribute: data-zone opens a scope, and those that hold
+// words or addresses are scanned.
+func (m *markup) attr(tag string, name, value []byte, from int, nests bool) {
+	switch {
+	case string(name) == "data-zone" && nests:
+		m.scope(tag, string(value))
+	case len(value) < 3:
+	case writtenAttributes[string(name)], bytes.HasPrefix(name, []byte("data-")) && bytes.ContainsAny(value, " @"):
+		m.attribute(value, from)
+	case string(name) == "href", string(name) == "src", string(name) == "xlink:href", string(name) == "action", string(name) == "srcset":
+		if bytes.Contains(value, []byte("://")) || bytes.HasPrefix(value, []byte("mailto:")) || bytes.HasPrefix(value, []byte("tel:")) {
+			m.attribute(value, from)
 		}
 	}
 }
 
 // attribute scans one value apart from the running text.
-func (m *markup) attribute(value, raw []byte, from int) {
+func (m *markup) attribute(value []byte, from int) {
 	var s stitched
-	s.add(value, from+max(0, bytes.Index(raw, value)))
+	s.add(value, from)
 	zone := m.zone
 	if m.refs > 0 && zone == Body {
 		zone = Reference
 	}
-	for _, f := range m.o.block(&s, zone, m.base) {
-		f.End = min(f.End, from+len(raw))
-		f.Start = min(f.Start, f.End-1)
-		m.found = append(m.found, f)
-	}
+	m.found = append(m.found, m.o.block(&s, zone, m.base)...)
 }
 
 // scope begins an element whose text follows other rules.
 func (m *markup) scope(tag, zone string) {
 	m.end()
+	if n := len(m.scopes); n > 0 && m.scopes[n-1].tag == tag {
+		m.scopes[n-1].depth-- // open counted this element for the scope around it
+	}
 	m.scopes = append(m.scopes, scope{tag: tag, zone: m.zone, base: m.base})
 	switch zone {
 	case "reference":
 		m.zone = Reference
+	case "front-matter":
+		m.zone = FrontMatter
 	case "authors":
 		m.base |= inAuthors
 	case "published":
