@@ -41,6 +41,13 @@ var tableCodes = []Explanation{
 		Right:   exampleLogbook,
 	},
 	{
+		Code: "spreadsheet-damage", Title: "a cell that a spreadsheet has changed", File: inLogbook,
+		Meaning: "Opened and saved in a spreadsheet, 6/24 becomes Jun-24, an id such as 12E4 a number, and a narrow column ########. What stood there is not " +
+			"guessed, and the row is left out. Import the file with the column set to text, and type the value anew.",
+		Wrong: "period,technique,complications,acuity_after\n2026-Q1,stop-and-chop,,Jun-24\n",
+		Right: "period,technique,complications,acuity_after\n2026-Q1,stop-and-chop,,6/24\n",
+	},
+	{
 		Code: "spreadsheet-text", Title: "a sign that keeps a spreadsheet from changing a cell", File: inLogbook,
 		Meaning: "An apostrophe before a value, or =\"…\" around it, tells a spreadsheet to leave it alone. The value is read without them; better " +
 			"set the column to text and type the value plainly.",

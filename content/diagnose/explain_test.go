@@ -90,9 +90,9 @@ var topWord = regexp.MustCompile(`^(\? )?[a-z_]+`)
 // onePixel is a PNG of one white pixel.
 var onePixel = []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x00\x01\x00\x00\x00\x01\x08\x06\x00\x00\x00\x1f\x15\xc4\x89\x00\x00\x00\rIDATx\x9cc\xf8\xff\xff\xff\x7f\x00\t\xfb\x03\xfd\x05CE\xca\x00\x00\x00\x00IEND\xaeB`\x82")
 
-// withoutExample are the codes whose examples would be megabytes, or which a
-// file cannot be made to draw by hand.
-var withoutExample = map[diagnose.Code]bool{"too-large": true, "layout": true}
+// withoutExample are the codes whose examples would be megabytes, which a file
+// cannot be made to draw by hand, or which the caller of package sheet draws.
+var withoutExample = map[diagnose.Code]bool{"too-large": true, "layout": true, "spreadsheet-damage": true}
 
 func findings(t *testing.T, bank fstest.MapFS) diagnose.Diagnostics {
 	t.Helper()

@@ -50,6 +50,17 @@ func Damage(cell string) string {
 	return ""
 }
 
+// Damaged reports cell i, by column name and text, when a spreadsheet has made
+// something else of it; see [Damage].
+func (w Row) Damaged(i int) bool {
+	words := Damage(w.Cell(i))
+	if words == "" {
+		return false
+	}
+	w.reader.bag.Error("spreadsheet-damage", w.Span(i), "column %s: %s", w.reader.head[i].Name, words)
+	return true
+}
+
 // isMonth reports a month's short name with a day or year: Jun-24, 10-Dec.
 func isMonth(cell string) bool {
 	m := monthForm.FindStringSubmatch(cell)

@@ -69,6 +69,23 @@ func TestForms(t *testing.T) {
 	}
 }
 
+// TestDecimal checks that only whole numbers of a decimal comma file change.
+func TestDecimal(t *testing.T) {
+	bag := diagnose.NewBag()
+	table := NewReader(diagnose.NewSource("t.csv", []byte("a;b;c\n0,5;6/24;one, two\n10-Dec;x;1,5\n")), bag)
+	row, _ := table.Next()
+	if got := row.Decimal(0) + " " + row.Decimal(1) + " " + row.Decimal(2); got != "0.5 6/24 one, two" {
+		t.Errorf("decimals %q", got)
+	}
+	row, _ = table.Next()
+	if !row.Damaged(0) || row.Damaged(1) || row.Damaged(2) {
+		t.Error("damage is not told from whole cells")
+	}
+	if ds := bag.Sorted(); len(ds) != 2 || ds[1].Message[:9] != "column a:" || ds[1].Span.Line != 3 {
+		t.Errorf("messages %v", lines(ds))
+	}
+}
+
 // TestManyFaults checks that a table of nothing but faults gives a bounded list.
 func TestManyFaults(t *testing.T) {
 	_, table, ds := readAll("a,b\n" + strings.Repeat("1\n", 5000))

@@ -45,3 +45,15 @@ func (r *Reader) Minutes(cell string) (float64, error) {
 	seconds, _ := strconv.Atoi(m[3])
 	return float64(hours*60+minutes) + float64(seconds)/60, nil
 }
+
+// Decimal returns the text of cell i with a decimal comma turned into a point
+// where this file writes decimals with a comma and the cell is wholly a number;
+// any other cell as it is. It is for values that are read as text, such as
+// an acuity of 0,5.
+func (w Row) Decimal(i int) string {
+	cell := w.Cell(i)
+	if w.reader.options.DecimalComma && commaForm.MatchString(cell) {
+		return strings.Replace(cell, ",", ".", 1)
+	}
+	return cell
+}
