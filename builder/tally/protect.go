@@ -47,11 +47,35 @@ func (n *network) protect(l *layer, forced func(k key) bool) {
 				n.hide(i)
 			}
 		}
-		if n.coverAll() {
-			return
+		for n.coverAll() {
+			if !n.hideTwins() {
+				return
+			}
 		}
 	}
 	n.blanket()
+}
+
+// hideTwins hides every shown count that could be the same operations as a
+// hidden one under another name (a unit that alone uses one technique, say): as
+// many operations and as many events. It says whether it hid any.
+func (n *network) hideTwins() bool {
+	type pair struct{ size, value int }
+	hidden := map[pair]bool{}
+	for _, e := range n.edges {
+		if e.hidden != Shown {
+			hidden[pair{e.cap, e.value}] = true
+		}
+	}
+	found := false
+	for i := range n.edges {
+		e := &n.edges[i]
+		if e.hidden == Shown && !e.free && e.cap != unbounded && hidden[pair{e.cap, e.value}] {
+			n.hide(i)
+			found = true
+		}
+	}
+	return found
 }
 
 // coverAll covers every hidden count that could be worked out; false when one

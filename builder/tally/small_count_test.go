@@ -351,3 +351,28 @@ func TestRangesHoldTheTruth(t *testing.T) {
 		t.Errorf("%d ranges: the logbooks test nothing", ranges)
 	}
 }
+
+// TestTwinsAreHiddenTogether: one unit is the only one to use a technique, so its
+// row and the technique's are the same operations. Where one is hidden, as here
+// by a small neighbour, the other must be.
+func TestTwinsAreHiddenTogether(t *testing.T) {
+	p := counted([]group{
+		{technique: "chop", risk: "low", surgeon: content.Consultant, events: 9, size: 90, period: "2024", unit: "A"},
+		{technique: "divide", risk: "low", surgeon: content.Consultant, events: 30, size: 300, period: "2024", unit: "B"},
+		{technique: "laser", risk: "low", surgeon: content.Consultant, events: 2, size: 60, period: "2024", unit: "B"},
+	}).Result(tally.Settings{Threshold: 5}).Published()
+	var technique, unit tally.Count
+	for _, row := range p.Complications {
+		if row.Technique == "chop" {
+			technique = row.Events
+		}
+	}
+	for _, row := range p.LimitsByComplication {
+		if row.Unit == "A" {
+			unit = row.Events
+		}
+	}
+	if technique.Hidden == tally.Shown || unit.Hidden == tally.Shown {
+		t.Errorf("chop %v and unit A %v, of which the first is withheld beside laser's 2", technique, unit)
+	}
+}
