@@ -10,6 +10,19 @@ var fileCodes = []Explanation{
 		Right: exampleCase,
 	},
 	{
+		Code: "lost-letter", Title: "a letter that was lost in saving", File: inCase,
+		Meaning: "The sign \ufffd stands where an editor could not read a letter and saved the file all the same. Which letter it was cannot be known any more.",
+		Wrong:   "plan: Hooks if the pupil stays under 4\ufffd mm",
+		Right:   "plan: Hooks if the pupil stays under 4½ mm",
+	},
+	{
+		Code: "twice-coded", Title: "a letter that was coded twice", File: inCase,
+		Meaning: "The file was saved as UTF-8, read as an older coding and saved again, so that ½ became Â½ and ü became Ã¼. Type the letters anew, and choose " +
+			"UTF-8 when the file is opened as well as when it is saved.",
+		Wrong: "plan: Hooks if the pupil stays under 4Â½ mm",
+		Right: "plan: Hooks if the pupil stays under 4½ mm",
+	},
+	{
 		Code: "control-character", Title: "an invisible control character", File: inBytes,
 		Meaning: "Characters below the space are no text. They come from a damaged file, from a program's own format, or from a key pressed by mistake. Delete it.",
 		Wrong:   "---\ncase: HB-001\ntitle: Small\\x08 pupil\n---\n",

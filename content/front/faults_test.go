@@ -111,6 +111,10 @@ func TestFaults(t *testing.T) {
 		{"nothing", "", []place{{"error", 2, 1, "no-front-matter"}}},
 		{"only comments", "# a\n", []place{{"error", 2, 1, "no-front-matter"}}},
 		{"a control character", "a: b\x01\n", []place{{"error", 2, 5, "control-character"}}},
+		{"a control character of two bytes", "a: b\u0080\n", []place{{"error", 2, 5, "control-character"}}},
+		{"a lost letter", "a: 3\ufffd mm\n", []place{{"error", 2, 5, "lost-letter"}}},
+		{"a letter coded twice", "a: 3Â½ mm, it’s und fÃ¼r\n", []place{{"warning", 2, 5, "twice-coded"}}},
+		{"an apostrophe coded twice", "a: itâ€™s\n", []place{{"warning", 2, 6, "twice-coded"}}},
 		{"nested too deeply", "a: " + strings.Repeat("[", 5000) + strings.Repeat("]", 5000) + "\n", []place{{"error", 2, 104, "too-deep"}}},
 		// Several at once.
 		{"three faults in one run", "eye:right\na: b: c\n\tb: c\n", []place{
@@ -157,6 +161,7 @@ func TestGood(t *testing.T) {
 		"windows blanks":         "a: b  \n  \nc: d\n",
 		"lower-case phrases":     "a: [room one, room two]\n",
 		"percent and signs":      "a: 5 %\nb: <40 and >20\nc: a & b * c\nd: = 3\n",
+		"capitals with tildes":   "a: SÃO e Âmbar, grâce\n",
 		"an escape":              "a: \"\\u2028 \\x41 \\\\ \\\"\"\n",
 	} {
 		t.Run(name, func(t *testing.T) {

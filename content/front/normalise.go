@@ -40,6 +40,7 @@ func Normalise(name string, data []byte, bag *diagnose.Bag) (*diagnose.Source, b
 		notUTF8(src, bag)
 		return src, false
 	}
+	lostLetters(src, bag)
 	return src, controls(src, bag)
 }
 
@@ -94,34 +95,36 @@ func notUTF8(src *diagnose.Source, bag *diagnose.Bag) {
 	if r := charmap.Windows1252.DecodeByte(bad); r != utf8.RuneError && r >= 0xa0 {
 		likely = ", which an older Windows editor writes for " + string(r) + ","
 	}
-	more := ""
-	if count > 1 {
-		more = "; there are " + plural(count, "such byte") + " in the file"
-	}
 	bag.Error("not-utf8", src.SpanAt(first, 1),
-		"the file is not UTF-8: byte %02X%s stands here%s; save the file again with the encoding UTF-8", bad, likely, more)
+		"the file is not UTF-8: byte %02X%s stands here%s; save the file again with the encoding UTF-8", bad, likely, moreInFile(count, "such byte"))
 }
 
-// controls refuses control characters, which no author types: the first is
-// reported with a count.
+// controls refuses control characters, which no author types and YAML does not
+// take: the first is reported with a count. The data are sound UTF-8.
 func controls(src *diagnose.Source, bag *diagnose.Bag) bool {
 	first, count := -1, 0
-	for i, c := range src.Data {
-		if (c < 0x20 && c != '\t' && c != '\n') || c == 0x7f {
-			if first < 0 {
-				first = i
-			}
-			count++
+	note := func(at int) {
+		if first < 0 {
+			first = at
+		}
+		count++
+	}
+	data := src.Data
+	for i, c := range data {
+		switch {
+		case c < 0x20 && c != '\t' && c != '\n' || c == 0x7f:
+			note(i)
+		case c == 0xc2 && data[i+1] < 0xa0 && data[i+1] != 0x85: // U+0080 to U+009F but the line end U+0085
+			note(i)
+		case c == 0xef && data[i+1] == 0xbf && data[i+2] >= 0xbe: // U+FFFE and U+FFFF, which are no characters
+			note(i)
 		}
 	}
 	if first < 0 {
 		return true
 	}
-	more := ""
-	if count > 1 {
-		more = "; there are " + plural(count, "such character") + " in the file"
-	}
-	bag.Error("control-character", src.SpanAt(first, 1),
-		"an invisible control character (U+%04X) stands here%s; delete it, or is this not a text file?", src.Data[first], more)
+	r, size := utf8.DecodeRune(src.Data[first:])
+	bag.Error("control-character", src.SpanAt(first, size),
+		"an invisible control character (U+%04X) stands here%s; delete it, or is this not a text file?", r, moreInFile(count, "such character"))
 	return false
 }
