@@ -85,7 +85,14 @@ func (r DelayRow) draw(d *Drawing, x scale, y Px) {
 
 // words tells the two delays.
 func (r DelayRow) words() string {
-	return delayWord(r.Unseen) + " unseen, " + delayWord(r.Until) + " to act"
+	unseen, until := "beginning unknown", "action unknown"
+	if r.Unseen != nil {
+		unseen = r.Unseen.String() + " unseen"
+	}
+	if r.Until != nil {
+		until = r.Until.String() + " to act"
+	}
+	return unseen + ", " + until
 }
 
 // delayWord writes a delay that may be unknown.

@@ -47,7 +47,7 @@ func StyleSheet() string {
   .figure-narrow { display: block; }
 }
 @media print {
-  .figure-drawing { break-inside: avoid; }
+  .figure-drawing { break-inside: avoid; max-height: 245mm; }
 }
 `
 }

@@ -52,14 +52,14 @@ func around(c Point, s string, size Px, paint Paint, r Px) []text {
 	mid := c.Y + size*0.35
 	up, down := c.Y-r-size*descent, c.Y+r+size*ascent
 	diag := r * 0.7
-	make := func(x, y Px, e anchor) text {
+	place := func(x, y Px, e anchor) text {
 		return text{at: Point{x, y}, s: s, size: size, end: e, paint: paint, halo: true}
 	}
 	return []text{
-		make(c.X+r, mid, start), make(c.X-r, mid, end),
-		make(c.X, up, middle), make(c.X, down, middle),
-		make(c.X+diag, c.Y-diag-size*descent, start), make(c.X+diag, c.Y+diag+size*ascent*0.8, start),
-		make(c.X-diag, c.Y-diag-size*descent, end), make(c.X-diag, c.Y+diag+size*ascent*0.8, end),
+		place(c.X+r, mid, start), place(c.X-r, mid, end),
+		place(c.X, up, middle), place(c.X, down, middle),
+		place(c.X+diag, c.Y-diag-size*descent, start), place(c.X+diag, c.Y+diag+size*ascent*0.8, start),
+		place(c.X-diag, c.Y-diag-size*descent, end), place(c.X-diag, c.Y+diag+size*ascent*0.8, end),
 	}
 }
 

@@ -140,7 +140,7 @@ func (w *svgWriter) stroke(s stroke) {
 // escape appends a text made safe in content and in double-quoted attributes. Characters
 // that XML cannot hold become the replacement character.
 func (w *svgWriter) escape(s string) {
-	if !strings.ContainsFunc(s, unsafe) {
+	if !strings.ContainsFunc(s, needsEscape) {
 		w.put(s)
 		return
 	}
@@ -150,8 +150,8 @@ func (w *svgWriter) escape(s string) {
 	w.b = append(w.b, b.Bytes()...)
 }
 
-// unsafe reports characters that must or may have to be escaped.
-func unsafe(r rune) bool {
+// needsEscape reports characters that must or may have to be escaped.
+func needsEscape(r rune) bool {
 	return r < ' ' || r == '&' || r == '<' || r == '>' || r == '"' || r == '\'' || r >= 0xd800
 }
 

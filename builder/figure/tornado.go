@@ -117,7 +117,7 @@ func (t Tornado) Caption() string {
 			changes++
 		}
 	}
-	return sentence(t.Finding) + fmt.Sprintf("%s less %s is %s points as stated; of %s varied one at a time, %d would change the preferred option within its range. Teaching, not advice.",
+	return sentence(t.Finding) + fmt.Sprintf("The margin of %s over %s is %s points as stated; of %s varied one at a time, %d would change the preferred option within its range. Teaching, not advice.",
 		t.Option, t.Other, points(t.Base), count(len(t.Rows), "number"), changes)
 }
 

@@ -102,7 +102,7 @@ func equal(got, want any, tolerance string) bool {
 		return got == nil
 	case float64:
 		g, ok := got.(float64)
-		return ok && close(g, w, tolerance)
+		return ok && within(g, w, tolerance)
 	case []any:
 		g, ok := got.([]float64)
 		if !ok || len(g) != len(w) {
@@ -122,8 +122,8 @@ func equal(got, want any, tolerance string) bool {
 // 1002.37446725 stands for 1002.3744672545.
 const printed = 5e-12
 
-// close applies "abs:1e-9", "rel:1e-9" or "exact".
-func close(got, want float64, tolerance string) bool {
+// within applies "abs:1e-9", "rel:1e-9" or "exact".
+func within(got, want float64, tolerance string) bool {
 	kind, limit, _ := strings.Cut(tolerance, ":")
 	bound, err := strconv.ParseFloat(limit, 64)
 	switch {
