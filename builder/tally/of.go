@@ -56,6 +56,7 @@ func (t *sheet) result() *Result {
 	r.Onsets, r.Delays, r.Durations = []OnsetRow{}, []DelayRow{}, []DurationRow{}
 	r.Choices, r.Decisions, r.Acuity = []ChoiceRow{}, []OutcomeRow{}, []AcuityRow{}
 	r.Complications = list(t.complicationRows())
+	r.Overall = list(t.overallRows())
 	r.Stratified = list(t.stratifiedRows())
 	r.Limits, r.LimitsByComplication = list(t.limitRows()), list(t.limitRowsByComplication())
 	r.ByStratum, r.ByGrade, r.ByPeriod = list(t.stratumRows()), list(t.gradeRows()), list(t.periodRows())

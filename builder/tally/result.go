@@ -8,6 +8,9 @@ type Result struct {
 	// logbook, the most frequent complication first, the reference technique
 	// first.
 	Complications []ComplicationRow `json:"complications" doc:"rates by complication and technique, from the logbook"`
+	// Overall asks whether the techniques differ at all, complication by
+	// complication.
+	Overall []OverallRow `json:"overall" doc:"whether a complication's rate differs among the techniques at all; empty when published"`
 	// Stratified compares each technique with the reference within risk strata.
 	Stratified []StratifiedRow `json:"stratified" doc:"each technique against the reference within risk strata"`
 	// Limits holds each unit's operations with any complication against the

@@ -39,6 +39,7 @@ func (r *Result) Tables() []Table {
 	n := r.Source.Threshold
 	return []Table{
 		tableOf("complications", true, r.Complications, n),
+		tableOf("overall", true, r.Overall, n),
 		tableOf("stratified", true, r.Stratified, n),
 		tableOf("limits", true, r.Limits, n),
 		tableOf("limits_by_complication", true, r.LimitsByComplication, n),

@@ -50,6 +50,7 @@ func (p *printer) head(r *Result) {
 	p.line("")
 	p.line("%%: 95 %% interval by Wilson. Points: technique less %s, percentage points, by Newcombe.", orDash(p.name(string(s.Reference))))
 	p.line("Strata OR: odds ratio within risk strata, by Mantel and Haenszel. p: Fisher's exact test; Holm: adjusted for all of these.")
+	p.line("Rates by stratum, by grade within strata and by period are in the CSV and JSON forms.")
 }
 
 // name is the label of an id, empty for none.
@@ -76,6 +77,10 @@ func (p *printer) complications(r *Result) {
 	if len(r.Complications) == 0 {
 		p.line("\nNo complication stands in the logbook.")
 	}
+	overall := map[string]OverallRow{}
+	for _, row := range r.Overall {
+		overall[row.Complication] = row
+	}
 	for i := 0; i < len(r.Complications); {
 		id := r.Complications[i].Complication
 		table := newLayout("", "n/N", "%", "95 %", "points", "95 %", "p", "Holm", "strata OR", "95 %")
@@ -90,6 +95,9 @@ func (p *printer) complications(r *Result) {
 		}
 		p.line("\n%s", strings.ToUpper(p.label(id)))
 		p.out.WriteString(table.String())
+		if row, ok := overall[id]; ok {
+			p.line("  All techniques together: p %s (%s)", pValue(row.P), row.Method)
+		}
 		for _, text := range warnings {
 			p.line("  ! %s", text)
 		}
