@@ -6,6 +6,9 @@ import "strings"
 // cue an ordinary word with a capital will do, as in "lives in Bath".
 func (p *passage) placeLike(j int, sure bool) bool {
 	t := p.tok(j)
+	if p.widePlace(j) {
+		return false
+	}
 	if t.titleCase() && t.any(rTrade|rPlain) && p.gap(j+1) == " " && p.tok(j+1).titleCase() && p.nameLike(j+1) && !p.eponym(j+1) {
 		return true // Port Quenby
 	}

@@ -32,7 +32,7 @@ func (p *passage) streetAt(i int) {
 	switch {
 	case numbered && !(p.toks[i].is(inHeading) && !known):
 		p.add(geoStreet, k, i)
-	case known && sureStreets[p.low(i)]:
+	case known && sureStreets[p.low(i)] && !(p.gap(i+1) == " " && p.tok(i+1).any(rFacility) && p.tok(i+1).is(firstUp)):
 		p.add(geoStreet, k+1, i)
 	}
 }

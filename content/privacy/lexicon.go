@@ -134,6 +134,31 @@ func (sc *Scanner) fillRoles(words []string) {
 	}
 }
 
+// widePlaces are the countries and states of more than one word, by their
+// first two words.
+var widePlaces = func() map[string]bool {
+	m := map[string]bool{}
+	for _, w := range strings.Fields(withoutNotes(placeWords)) {
+		if strings.Contains(w, "_") {
+			m[strings.ReplaceAll(w, "_", " ")] = true
+		}
+	}
+	return m
+}()
+
+// clinicalEnds end words of medicine that no list may know and no name has.
+var clinicalEnds = []string{"itis", "osis", "ectomy", "otomy", "plasty", "pathy", "aemia", "emia", "oid", "tion", "graphy", "scopy", "metry", "lysis", "ical", "ular", "eal", "ology", "stasis", "trophy", "rrhage", "opsia", "tropia", "phoria", "mycin", "floxacin", "caine", "prost", "olol", "mide", "cillin", "mab", "ococcus", "bacter", "ase", "ial", "otic", "etic", "atic"}
+
+// clinical says whether a word ends as words of medicine do.
+func clinical(w string) bool {
+	for _, end := range clinicalEnds {
+		if len(w) > len(end)+2 && strings.HasSuffix(w, end) {
+			return true
+		}
+	}
+	return false
+}
+
 // withoutNotes drops the lines of a word file that begin with #.
 func withoutNotes(text string) string {
 	var b strings.Builder

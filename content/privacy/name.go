@@ -36,6 +36,9 @@ func (p *passage) honorificAt(i int) {
 	if !next.capitalised() || strings.Contains(p.gap(k), "\n") || next.any(rHonorific|rTitle) && next.titleCase() {
 		return
 	}
+	if p.widePlace(i) {
+		return // Sri Lanka
+	}
 	hard := t.any(rHonorific | rTitle)
 	if !hard && (next.any(notName&^(rGiven|rEponym)) || next.is(allUp) && next.len() < 4 || p.is(i-1, "the") && p.tradeFollows(k)) {
 		return
@@ -175,6 +178,9 @@ func (p *passage) givenAt(i int) {
 // an initial and an age.
 func (p *passage) pairAt(i int) {
 	if p.gap(i+1) != " " || p.gap(i) == "-" || p.zone == Filename || i > 0 && p.gap(i) == " " && p.toks[i-1].titleCase() && !p.toks[i-1].any(rPlain|rCue) {
+		return
+	}
+	if p.toks[i].is(inHeading) || p.widePlace(i) {
 		return
 	}
 	next := p.tok(i + 1)

@@ -8,7 +8,14 @@ const notName = rPlain | rTrade | rNoun | rEponym | rPlace | rMonth | rWeekday |
 // may be a name. Short abbreviations in capitals are not.
 func (p *passage) nameLike(j int) bool {
 	t := p.tok(j)
-	return t.capitalised() && t.len() > 2 && !t.any(notName) && !(t.is(allUp) && t.len() < 4) || t.titleCase() && t.any(rGiven)
+	return t.capitalised() && t.len() > 2 && !t.any(notName) && !(t.is(allUp) && t.len() < 4) && !clinical(p.word(j)) || t.titleCase() && t.any(rGiven)
+}
+
+// widePlace says whether tokens j and j+1 begin a country or state of more
+// than one word.
+func (p *passage) widePlace(j int) bool {
+	t := p.tok(j)
+	return t.titleCase() && (p.gap(j+1) == " " || p.gap(j+1) == "-") && widePlaces[p.low(j)+" "+p.low(j+1)]
 }
 
 // tradeFollows says whether a trade noun stands within two words after token j,
