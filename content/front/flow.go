@@ -91,14 +91,17 @@ func (f *flowReader) comment() bool {
 	end := s.lineEnd(s.at)
 	rest := s.text[s.at+1 : end]
 	lost := f.losesEnd(rest)
-	if lost || len(rest) > 0 && !isBlank(rest[0]) && rest[0] != '#' {
+	if lost {
 		s.swallowedInFlow(s.at, s.at, end)
+		s.at = end + 1
+		return false
+	}
+	if len(rest) > 0 && !isBlank(rest[0]) && rest[0] != '#' {
+		s.sound = false
+		s.swallowed(s.at, s.at, end)
 	}
 	s.at = end
-	if lost {
-		s.at = end + 1
-	}
-	return !lost
+	return true
 }
 
 // losesEnd reports whether a comment holds the closing bracket of entries that

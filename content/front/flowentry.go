@@ -216,7 +216,7 @@ func (f *flowReader) listEntry(key stretch, kind nodeKind) {
 	if !bytes.ContainsAny(before, " ") || !unicode.IsUpper(first) || !unicode.IsLower(next) {
 		return
 	}
-	s.bag.Warn("comma-in-text", s.src.SpanAt(earlier.to, 1),
-		"in a list between brackets the comma makes two entries of this; if it is one text, put it in straight quotation marks").
-		Suggest(quote(string(s.text[earlier.from:key.to])))
+	s.warn("comma-in-text", earlier.to, 1,
+		"in a list between brackets the comma makes two entries of this; if it is one text, put it in straight quotation marks",
+		quote(string(s.text[earlier.from:key.to])))
 }

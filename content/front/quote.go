@@ -41,11 +41,9 @@ func (s *scanner) wrapped(from, to int) {
 	switch {
 	case isCurly([]byte(text)) && (strings.ContainsRune(curlyClose, last) || last == '"' || last == '\''):
 		_, first := utf8.DecodeRuneInString(text)
-		s.bag.Warn("curly-quotes", s.src.SpanAt(from, first),
-			"curly quotation marks do not quote: they are part of this text and will be shown; use straight ones to quote it")
+		s.warn("curly-quotes", from, first, "curly quotation marks do not quote: they are part of this text and will be shown; use straight ones to quote it", "")
 	case last == '"' && strings.Count(text, `"`)%2 == 1 && !digitBefore(text):
-		s.bag.Warn("quote-unpaired", s.src.SpanAt(from+len(text)-1, 1),
-			"this text ends with a quotation mark but does not begin with one; the mark will be shown")
+		s.warn("quote-unpaired", from+len(text)-1, 1, "this text ends with a quotation mark but does not begin with one; the mark will be shown", "")
 	}
 }
 

@@ -26,6 +26,7 @@ type scanner struct {
 	at    int    // where reading stands
 	sound bool   // the shape of the text is what its author meant
 	found int    // faults reported so far
+	mild  int    // warnings given so far
 
 	lineFrom, lineTo int // what lineEnd found last; lineTo is -1 at first
 
@@ -99,7 +100,7 @@ func (s *scanner) documentMark(start, end int) bool {
 		return true // an opening mark before anything else is allowed
 	}
 	s.fault("documents", start, end-start, false,
-		"a line of %s ends the text here, and what follows would be lost; one file holds one bank entry, so take it out", line)
+		"a line of %s ends the text here, and what follows would be lost; one file holds one case, decision, course or bank.yaml, so take the line out", line)
 	return true
 }
 
@@ -243,4 +244,11 @@ func (s *scanner) fault(code diagnose.Code, at, length int, harmless bool, forma
 		s.sound = false
 	}
 	return s.bag.Error(code, s.src.SpanAt(at, length), format, args...)
+}
+
+// warn reports what can be right but probably is not.
+func (s *scanner) warn(code diagnose.Code, at, length int, message, suggestion string) {
+	if s.mild++; s.mild <= maxFaults {
+		s.bag.Warn(code, s.src.SpanAt(at, length), "%s", message).Suggest(suggestion)
+	}
 }
