@@ -55,11 +55,12 @@ func excursion(up, down, chance, limit float64) (length, signal float64) {
 		return 0, 1
 	}
 	now := []float64{1} // probability by number of ups, from first on
+	var spare []float64
 	first, step := 1, 1
 	score := func(ups, steps int) float64 { return float64(ups)*up - float64(steps-ups)*down }
 	for alive := 1.0; alive > runLengthRest*math.Max(signal, 1e-290); {
 		length += alive
-		next := make([]float64, len(now)+1)
+		next := append(spare[:0], make([]float64, len(now)+1)...)
 		for i, mass := range now {
 			next[i] += mass * (1 - chance)
 			next[i+1] += mass * chance
@@ -82,7 +83,7 @@ func excursion(up, down, chance, limit float64) (length, signal float64) {
 		if from >= to {
 			break
 		}
-		now, first = next[from:to], first+from
+		spare, now, first = now[:0:cap(now)], next[from:to], first+from
 	}
 	return length, signal
 }
