@@ -106,7 +106,7 @@ func TestFaults(t *testing.T) {
 		{"a key twice in braces", "a: {b: 1, b: 2}\n", []place{{"error", 2, 11, "duplicate-key"}}},
 		{"an entry twice", "a:\n  - {b: c}\n  - d\n  - {b: c}\n", []place{{"warning", 5, 5, "repeated-entry"}}},
 		{"a text twice in brackets", "a: [b, c, b]\n", []place{{"warning", 2, 11, "repeated-entry"}}},
-		{"the end of a document", "a: b\n...\nc: d\n", []place{{"error", 3, 1, "documents"}}},
+		{"the end of a document", "a: b\n...\nc: d\n", []place{{"error", 1, 1, "fence-not-closed"}}},
 		{"no keys", "- a\n- b\n", []place{{"error", 2, 1, "not-a-mapping"}}},
 		{"nothing", "", []place{{"error", 2, 1, "no-front-matter"}}},
 		{"only comments", "# a\n", []place{{"error", 2, 1, "no-front-matter"}}},

@@ -31,6 +31,10 @@ func findFences(src *diagnose.Source, bag *diagnose.Bag) (fences, bool) {
 	}
 	for n := open + 1; n <= src.Lines(); n++ {
 		if isFence(src.Line(n)) {
+			if likely := storyBefore(src, open+1, n); likely > 0 {
+				notClosedBefore(src, open, likely, n, bag)
+				return fences{}, false
+			}
 			f := fences{firstLine: open + 1, start: src.Offset(open+1, 1), end: src.Offset(n, 1), body: len(src.Data)}
 			if n < src.Lines() {
 				f.body = src.Offset(n+1, 1)
@@ -40,6 +44,60 @@ func findFences(src *diagnose.Source, bag *diagnose.Bag) (fences, bool) {
 	}
 	notClosed(src, open, bag)
 	return fences{}, false
+}
+
+// storyBefore finds, between two lines, the first that shows the front matter to
+// have ended before: dashes that are no fence, or a sentence after an empty line.
+// Then the fence found is a divider of the story.
+func storyBefore(src *diagnose.Source, from, to int) int {
+	for n := from; n < to; n++ {
+		line := src.Line(n)
+		if line != "" && line[0] != ' ' && nearFence(line) {
+			return n
+		}
+		if looksLikeBody(line) && line[0] != '#' && strings.Count(line, " ") >= 3 && n > from && strings.TrimSpace(src.Line(n-1)) == "" {
+			return n
+		}
+	}
+	return 0
+}
+
+func notClosedBefore(src *diagnose.Source, open, likely, found int, bag *diagnose.Bag) {
+	bag.Error("fence-not-closed", src.Span(open, 1, 3),
+		"the front matter opens here, but its closing --- is missing, perhaps at line %d; the one at line %d seems to be a divider of the story", likely, found).
+		Also(src.Span(likely, 1, len([]rune(src.Line(likely)))), "the front matter seems to end before this line")
+}
+
+// secondHead warns of front matter in the story: a case pasted below another
+// would be shown as text. Code blocks are left alone.
+func secondHead(src *diagnose.Source, body int, bag *diagnose.Bag) {
+	code := ""
+	for n := src.SpanAt(body, 0).Line; n < src.Lines(); n++ {
+		line := src.Line(n)
+		if mark := codeMark(line); mark != "" && (code == "" || code == mark) {
+			if code == "" {
+				code = mark
+			} else {
+				code = ""
+			}
+		}
+		next := src.Line(n + 1)
+		if code == "" && isFence(line) && (strings.HasPrefix(next, "case:") || strings.HasPrefix(next, "decision:")) {
+			bag.Warn("documents", src.Span(n+1, 1, len([]rune(next))), "front matter stands in the story here and is shown as text; one file holds one case, so give this one a file of its own")
+			return
+		}
+	}
+}
+
+// codeMark is the sign that opens or closes a code block on a line, or "".
+func codeMark(line string) string {
+	line = strings.TrimLeft(line, " ")
+	for _, mark := range []string{"```", "~~~"} {
+		if strings.HasPrefix(line, mark) {
+			return mark
+		}
+	}
+	return ""
 }
 
 // noFront says what stands where the opening fence should.

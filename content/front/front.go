@@ -50,6 +50,7 @@ func Split(src *diagnose.Source, bag *diagnose.Bag) (Document, bool) {
 	doc := Document{
 		Front: src.Data[f.start:f.end], Body: src.Data[f.body:], BodyOffset: f.body,
 	}
+	secondHead(src, f.body, bag)
 	doc.Root, ok = read(src, part{f.firstLine, f.start, f.end}, bag)
 	return doc, ok
 }
