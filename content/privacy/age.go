@@ -65,6 +65,8 @@ func (p *passage) ageAround(i int) (from, to int, ok bool) {
 		return i, i + 1, !p.toks[i].is(shielded) && p.gap(i) != "."
 	case before == "at" && gap == " " && p.personAfter(i):
 		return i - 1, i, true
+	case (before == "to" || gap == "-" || gap == " to ") && p.near(i, 4, "range", "ranged", "ranging", "ran") && p.near(i, 12, "age", "ages", "aged"):
+		return i, i, true
 	case (before == "to" || before == "and" || gap == "-") && (p.is(i-3, "aged", "ages") || p.is(i-2, "aged", "ages")):
 		return i, i, !p.tok(i + 1).any(rUnit)
 	}

@@ -9,10 +9,35 @@ func (p *passage) numberAt(i int) {
 	if p.toks[i].is(shielded|labelled) || !p.startsNumber(i) {
 		return
 	}
-	if p.dateNumericAt(i) {
+	if p.weekAt(i) || p.clockAt(i) || p.dateNumericAt(i) {
 		return
 	}
 	p.groupedAt(i)
+}
+
+// weekAt finds week 12 of 2021 and KW 12/2021.
+func (p *passage) weekAt(i int) bool {
+	if n := p.number(i); n < 1 || n > 53 || !p.is(i-1, "week", "kw", "wk", "woche", "semaine") || p.toks[i].is(inRefs) {
+		return false
+	}
+	k := i + 1
+	if p.is(k, "of", "in") {
+		k++
+	}
+	if g := p.gap(k); !year(p.word(k)) || g != " " && g != "/" && g != ", " {
+		return false
+	}
+	p.add(dateWeek, i-1, k)
+	return true
+}
+
+// clockAt says whether token i starts a time of day written with full stops:
+// 10.15.30 AM, or after "at" in a file name.
+func (p *passage) clockAt(i int) bool {
+	if p.gap(i+1) != "." || p.gap(i+2) != "." || p.number(i) > 23 || p.number(i+1) > 59 || p.number(i+2) > 59 {
+		return false
+	}
+	return p.is(i+3, "am", "pm") || p.zone == Filename && p.is(i-1, "at")
 }
 
 // startsNumber says whether token i is not the later part of a longer number.
@@ -117,6 +142,9 @@ func (p *passage) yearFirst(i int) (int, ruleID, bool) {
 // goesOn says whether another figure is joined to token i by g, as in a
 // version or an address of four parts.
 func (p *passage) goesOn(i int, g byte) bool {
+	if p.zone == Filename && p.tok(i+1).len() >= 4 {
+		return false // a time or a number of the camera's
+	}
 	return p.dateGap(i+1) == g && g != ' ' && len(p.gap(i+1)) == 1 && p.tok(i+1).is(hasDigit)
 }
 

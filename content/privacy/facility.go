@@ -55,7 +55,7 @@ func (p *passage) facilityBefore(i int) bool {
 		if specific := t.titleCase() && !t.any(rGeneric|rCue|rTrade|rNoun|rEponym|rPlace|rMonth|rWeekday|rRole|rHonorific); specific && !(strict && t.any(rPlain)) && !(t.any(rPlain) && (t.is(sentHead) || t.is(inHeading))) {
 			first = k
 		}
-		if g := p.gap(k); g != " " && g != "'" && g != ". " && g != "-" {
+		if g := p.gap(k); g != " " && g != "'" && !(g == ". " && p.tok(k-1).len() <= 2) && g != "-" {
 			break
 		}
 	}

@@ -21,6 +21,9 @@ func (p *passage) placeLike(j int, sure bool) bool {
 	if next := p.tok(j + 1); p.gap(j+1) == " " && next.any(rPlace) && next.titleCase() {
 		return false // Northern India
 	}
+	if p.tok(j+1).digits() && p.gap(j+1) == " " && t.any(rPlain) {
+		return false // a resident in Year 2
+	}
 	return !p.eponym(j)
 }
 

@@ -14,7 +14,7 @@ func (p *passage) streetAt(i int) {
 	k, known := i-1, false
 	for n := 0; n < 3 && k >= 0 && p.toks[k].capitalised() && !p.toks[k].any(rMonth|rCue|rUnit); n++ {
 		known = known || p.nameLike(k)
-		if p.toks[k].any(rTrade) && p.toks[k].any(rNoun) {
+		if p.toks[k].any(rTrade) && (p.toks[k].any(rNoun) || !sureStreets[p.low(i)]) {
 			return
 		}
 		k--

@@ -140,6 +140,9 @@ func (p *passage) codeEnd(l labelPhrase, j int) (int, bool) {
 	case l.rule == idLabel:
 		least = 6
 	}
+	if l.rule == deviceLot && end == j && p.tok(j).digits() && figures < 5 {
+		return 0, false // a batch of 1200
+	}
 	if l.rule == mrnLabel && p.tok(j).digits() && figures < 4 || p.unitAfter(j, end) {
 		return 0, false
 	}
@@ -255,7 +258,7 @@ func (p *passage) valueAfterColon(l labelPhrase, first, last int) bool {
 	case vDate:
 		return p.dateValue(l, j, colon)
 	case vDegrees:
-		if (colon || p.is(last, "lat", "gps", "latitude", "longitude")) && len(g) <= 5 && t.digits() && p.gap(j+1) == "." && leadDigits(p.word(j+1)) >= 2 && t.len() <= 3 {
+		if (colon || p.is(last, "lat", "gps", "latitude", "longitude")) && len(g) <= 5 && t.digits() && p.gap(j+1) == "." && leadDigits(p.word(j+1)) >= 1 && t.len() <= 3 {
 			p.add(l.rule, j, j+1)
 			return true
 		}

@@ -170,11 +170,19 @@ func withoutNotes(text string) string {
 	return b.String()
 }
 
-// roles looks a word up.
+// roles looks a word up; a plural that no list has is read as its singular.
 func (sc *Scanner) roles(word string) role {
 	if len(word) > 40 {
 		return 0
 	}
 	var buf [48]byte
-	return sc.words[string(lower(buf[:0], word))]
+	w := lower(buf[:0], word)
+	r := sc.words[string(w)]
+	if n := len(w); r == 0 && n > 4 && w[n-1] == 's' {
+		r = sc.words[string(w[:n-1])] & (rPlain | rTrade | rNoun | rRole)
+		if r == 0 && w[n-2] == 'e' {
+			r = sc.words[string(w[:n-2])] & (rPlain | rTrade | rNoun)
+		}
+	}
+	return r
 }

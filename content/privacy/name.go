@@ -26,7 +26,7 @@ func (p *passage) honorificAt(i int) {
 		}
 		return
 	}
-	if t.is(allUp) && w != "MRS" || t.any(rMonth) {
+	if t.is(allUp) && w != "MRS" && !(next.is(allUp) && next.len() > 3 && p.nameLike(k) && (w == "MR" || w == "MS" || w == "DR" || w == "MISS")) || t.any(rMonth) {
 		return
 	}
 	for n := 0; n < 3 && next.any(rParticle) && !next.is(firstUp) && next.word(); n++ {
@@ -211,6 +211,9 @@ func (p *passage) initialsAt(i int) {
 	cued := p.is(i-1, "initials", "initialled") || p.is(i-2, "initials") && connectors[p.low(i-1)]
 	if end > i {
 		cued = cued || p.is(i-1, "patient", "pt") && p.gap(i) == " "
+	}
+	if end > i && strings.HasSuffix(p.gap(i), "(") {
+		cued = cued || p.near(i, 6, "old", "yo", "patient", "aged")
 	}
 	if cued || (end > i || t.is(sentHead) || p.is(i-1, "patient", "pt")) && p.ageFollows(end+1) {
 		b := int(p.toks[end].b)

@@ -5,7 +5,7 @@ import "strings"
 var wideArea = wordSet("county country world village region state district town nation city island parish province valley continent kingdom globe hemisphere canton commune area")
 
 // notPeople are the subjects that may well be the first in the world.
-var notPeople = wordSet("series trial trials report reports study studies option options randomised randomized description descriptions centre center unit units technique techniques lens implant operation operations paper review guideline device machine microscope laser hospital clinic audit survey course school register lenses model generation chapter line book article publication cause blindness indication reason")
+var notPeople = wordSet("series trial trials report reports study studies option options randomised randomized description descriptions centre center unit units technique techniques lens implant operation operations paper review guideline device machine microscope laser hospital clinic audit survey course school register lenses model generation chapter line book article publication cause blindness indication reason step result results part choice thing rate figure record sign place time line edition use")
 
 // uniqueAt finds what may single a person out: only, first … in the county;
 // public roles; news.
