@@ -22,6 +22,9 @@ func (a *analysis) actions(events []Event) {
 	for k := len(events) - 1; k >= 0; k-- {
 		e := &events[k]
 		first, apt := -1, -1
+		if a.actsAtOnce(e) {
+			first = e.place
+		}
 		for i := e.place + 1; i < len(a.talk.cues) && a.talk.cues[i].Start-a.talk.cues[e.place].Start < waiting; i++ {
 			if !a.acting(i) || taken[i] {
 				continue
@@ -42,6 +45,18 @@ func (a *analysis) actions(events []Event) {
 			e.Acted = a.start(e.acted)
 		}
 	}
+}
+
+// actsAtOnce reports whether the cue that names an event goes on to what is
+// done: "so a tag, I leave it and tear it by hand".
+func (a *analysis) actsAtOnce(e *Event) bool {
+	for _, m := range a.talk.mentions[e.place] {
+		if m.term == e.Term {
+			rest := a.talk.words[e.place][m.to:]
+			return len(rest) > 3 && containsAny(" "+strings.Join(rest, " ")+" ", doings)
+		}
+	}
+	return false
 }
 
 // betweenOthers reports whether a later event was named before cue i.

@@ -71,7 +71,7 @@ func (h *listener) decide(cue int) []reading {
 }
 
 func (h *listener) guessPrice(g *guess, cue int) float64 {
-	price := g.channel + h.termPrice(g.term, cue)
+	price := g.channel + h.termPrice(g.term, cue, g.from)
 	if g.plain {
 		price += pricePlainForm
 	}
@@ -100,7 +100,7 @@ func (h *listener) exactPrice(m *match, cue int) float64 {
 		sum += h.wordPrice(w.text)
 	}
 	for _, t := range m.terms {
-		sum = min(sum, max(4, h.termPrice(t, cue)-1))
+		sum = min(sum, max(4, h.termPrice(t, cue, m.from)-1))
 	}
 	return sum
 }

@@ -23,6 +23,8 @@ const (
 	priceTerm      = 8.5 // of a term out of the blue
 	gainDense      = 2.6 // talk of the trade all round
 	gainStep       = 1.4 // the step we are in uses it
+	gainAnchor     = 1.3 // one word of the name is there already
+	gainAnnounced  = 1.2 // "so that is a"
 	gainAgain      = 0.7 // the term was named elsewhere in the recording
 	pricePlainForm = 2.5 // a name made of ordinary words
 	priceTradeWord = 5.5 // a word of the trade met as itself
@@ -119,32 +121,23 @@ func (l *lexicon) matches(words []word) []match {
 	return out
 }
 
-// weighDensity measures how much of the talk around each cue is of the trade:
-// words that only the vocabulary uses count full, names of ordinary words a
-// quarter, and neighbours less the further off they are.
+// weighDensity measures how much of the talk around each cue is of the trade.
+// Only words that plain English hardly uses count, and listed mishearings of
+// several words; neighbours count less the further off they are, and all of it
+// less in a recording that has little of it anywhere.
 func (h *listener) weighDensity() {
 	own := make([]float64, len(h.cues))
+	strong, spoken := 0, 0
 	for i, words := range h.cues {
-		for _, w := range words {
-			if h.trade[stem(w.text)] {
-				if _, known := surprise(w.text); known {
-					own[i] += 0.25
-				} else {
-					own[i]++
-				}
-			}
-			if _, ok := h.heard[w.text]; ok {
-				own[i] += 0.1
-			}
+		own[i] = h.tradeTalk(words)
+		if own[i] >= 0.8 {
+			strong++
 		}
-		for k := range words { // listed mishearings of several words are strong signs too
-			for n := 2; n <= maxStretch && k+n <= len(words); n++ {
-				if f, ok := h.heard[strings.Join(texts(words[k:k+n]), " ")]; ok && h.forms[f[0]].source == listed {
-					own[i] += 0.8
-				}
-			}
+		if len(words) > 0 {
+			spoken++
 		}
 	}
+	share := min(1, float64(strong)/max(1, tradeShare*float64(spoken)))
 	h.density = make([]float64, len(own))
 	for i := range own {
 		sum := 0.0
@@ -153,8 +146,32 @@ func (h *listener) weighDensity() {
 				sum += min(own[k], 2) * math.Pow(0.75, math.Abs(float64(d)))
 			}
 		}
-		h.density[i] = 1 - math.Exp(-sum/1.6)
+		h.density[i] = share * (1 - math.Exp(-sum/1.6))
 	}
+}
+
+// tradeShare is the share of cues with words of the trade at which a recording
+// counts as being about it.
+const tradeShare = 0.12
+
+func (h *listener) tradeTalk(words []word) float64 {
+	sum := 0.0
+	for k, w := range words {
+		if h.trade[stem(w.text)] {
+			switch n, known := surprise(w.text); {
+			case !known:
+				sum++
+			case n >= 7:
+				sum += 0.35
+			}
+		}
+		for n := 2; n <= maxStretch && k+n <= len(words); n++ {
+			if f, ok := h.heard[strings.Join(texts(words[k:k+n]), " ")]; ok && h.forms[f[0]].source == listed {
+				sum += 0.8
+			}
+		}
+	}
+	return sum
 }
 
 // guessAll lists the readings worth weighing for each stretch of a cue.
@@ -234,12 +251,14 @@ func worthHearing(stretch []string) bool {
 	if joints[stretch[0]] || joinsOn[stretch[len(stretch)-1]] {
 		return false
 	}
+	letters := true // spelt out: only an exact or a listed spelling will do
+	content := false
 	for _, w := range stretch {
-		if n, _ := surprise(w); n > 4 {
-			return true
-		}
+		n, _ := surprise(w)
+		content = content || n > 4
+		letters = letters && len(w) == 1
 	}
-	return false
+	return content && !letters
 }
 
 func (h *listener) bySound(stretch []string, take func(guess)) {
@@ -278,10 +297,26 @@ func (h *listener) bySound(stretch []string, take func(guess)) {
 			}
 			if form.source != named {
 				channel += 0.4
+			} else if h.anchored(stretch, form.words) {
+				channel -= gainAnchor
 			}
-			take(guess{term: form.term, source: named, channel: channel, plain: form.plain && form.source == named})
+			take(guess{term: form.term, source: named, channel: channel, plain: form.plain})
 		}
 	}
+}
+
+// anchored reports whether stretch and name begin or end with the same word of
+// the trade, one that is no name by itself: "golden" waits for its ring.
+func (h *listener) anchored(stretch, name []string) bool {
+	if len(stretch) < 2 || len(name) < 2 {
+		return false
+	}
+	for _, pair := range [][2]string{{stretch[0], name[0]}, {stretch[len(stretch)-1], name[len(name)-1]}} {
+		if n, _ := surprise(pair[0]); pair[0] == pair[1] && n >= 6 && len(h.exact[stem(pair[0])]) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // remainder is the price of what is left once the words that stretch and name
@@ -345,17 +380,20 @@ func (l *lexicon) wordPrice(w string) float64 {
 	if len(w) == 1 && w != "a" && w != "i" {
 		return 7
 	}
-	if l.trade[stem(w)] {
+	if l.trade[stem(w)] || l.trade[root(stem(w))] {
 		return min(n, priceTradeWord)
 	}
 	return n
 }
 
 // termPrice is what it costs to expect a term in a cue.
-func (h *listener) termPrice(t, cue int) float64 {
+func (h *listener) termPrice(t, cue, from int) float64 {
 	price := priceTerm - gainDense*h.density[cue]
 	if h.stepAt != nil {
 		price -= gainStep * h.fit(&h.terms[t], cue)
+	}
+	if announced(texts(h.cues[cue][:from])) {
+		price -= gainAnnounced
 	}
 	if h.named[t] > 0 {
 		price -= gainAgain
@@ -370,6 +408,20 @@ func (h *listener) termPrice(t, cue int) float64 {
 		price++
 	}
 	return price
+}
+
+// announced reports whether the words before a stretch lead up to a name:
+// "so that is a".
+func announced(before []string) bool {
+	n := len(before)
+	for n > 0 && articles[before[n-1]] && before[n-1] != "that" {
+		n--
+	}
+	if n < 2 {
+		return false
+	}
+	return before[n-1] == "is" && (before[n-2] == "that" || before[n-2] == "this" || before[n-2] == "it") ||
+		before[n-1] == "called"
 }
 
 // fit is how well a term's steps agree with the step the cue is in.

@@ -16,8 +16,8 @@ type model struct {
 // Prices of moving between states from one cue to the next, in nats.
 const (
 	stayGain  = 0.0
-	nextPrice = 1.8  // to any later step
-	skipPrice = 0.22 // for each usual step passed over
+	nextPrice = 1.4  // to any later step
+	skipPrice = 0.15 // for each usual step passed over
 	backPrice = 2.4  // to an earlier step: neighbours change places easily
 	backEach  = 0.7  // for each step gone back
 	backMost  = 6.5

@@ -130,7 +130,15 @@ func (l *lexicon) addName(i int, words []string) {
 	for _, w := range words {
 		if n, known := surprise(w); len(w) > 2 && (!known || n >= 5) {
 			l.trade[stem(w)] = true
+			if r := root(stem(w)); len(r) > 3 {
+				l.trade[r] = true
+			}
 		}
+	}
+	if k := l.terms[i].Kind; len(words) == 2 && (k == term.Sign || k == term.RiskFactor) {
+		turned := stems([]string{words[1], "is", words[0]}) // "the pupil is peaked"
+		l.exact[turned] = append(l.exact[turned], i)
+		l.longest = max(l.longest, 3)
 	}
 	if spoken := sayDigits(words); spoken != nil {
 		l.addName(i, spoken)

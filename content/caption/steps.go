@@ -35,7 +35,7 @@ var sayings = sync.OnceValue(func() []saying {
 					words[k] = stem(w)
 				}
 			}
-			out = append(out, saying{words, r[0], 1.3 + 0.5*float64(len(words)-1)})
+			out = append(out, saying{words, r[0], 1.7 + 0.5*float64(len(words)-1)})
 		}
 	}
 	return out

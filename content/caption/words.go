@@ -124,13 +124,13 @@ func stem(w string) string {
 	if len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "is") && !strings.HasSuffix(w, "us") {
 		w = w[:len(w)-1]
 	}
-	if strings.Contains(w, "ae") || strings.Contains(w, "oe") || strings.Contains(w, "sulph") || strings.Contains(w, "re") || strings.Contains(w, "ll") {
+	if strings.Contains(w, "ae") || strings.Contains(w, "oe") || strings.Contains(w, "sulph") || strings.Contains(w, "re") || strings.Contains(w, "ll") || w == "disk" {
 		return britishAmerican.Replace(w)
 	}
 	return w
 }
 
-var britishAmerican = strings.NewReplacer("ae", "e", "oe", "e", "sulph", "sulf", "fibre", "fiber", "calliper", "caliper", "centre", "center", "dialling", "dialing")
+var britishAmerican = strings.NewReplacer("ae", "e", "oe", "e", "sulph", "sulf", "fibre", "fiber", "calliper", "caliper", "centre", "center", "dialling", "dialing", "disk", "disc")
 
 func stems(words []string) string {
 	out := make([]string, len(words))
