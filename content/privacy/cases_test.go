@@ -135,26 +135,36 @@ func TestLabelledCases(t *testing.T) {
 	}
 }
 
+// cleanProse is trade prose written for the purpose, before any rule was tuned.
 func cleanProse(t testing.TB) []string {
 	t.Helper()
-	b, err := os.ReadFile(filepath.Join(dataDir, "clean-prose.txt"))
+	return paragraphs(t, "clean-prose.txt")
+}
+
+func paragraphs(t testing.TB, file string) []string {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join(dataDir, file))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return strings.Split(string(b), "\n%%\n")
 }
 
-// TestCleanProse wants no finding in trade prose written for the purpose,
-// before any rule was tuned.
+// TestCleanProse wants no finding in trade prose. The first file was written
+// before any rule was tuned and then used for tuning (one false alarm at the
+// first run); the second was written after, and was silent at its first run.
 func TestCleanProse(t *testing.T) {
-	paragraphs := cleanProse(t)
-	if len(paragraphs) < 200 {
-		t.Errorf("%d paragraphs, want 200 or more", len(paragraphs))
-	}
-	for i, text := range paragraphs {
-		for _, f := range Scan(Body, text) {
-			t.Errorf("paragraph %d: %v %q in %.90q", i+1, f, text[f.Start:f.End], text)
+	total := 0
+	for _, file := range []string{"clean-prose.txt", "clean-prose-second.txt"} {
+		for i, text := range paragraphs(t, file) {
+			total++
+			for _, f := range Scan(Body, text) {
+				t.Errorf("%s, paragraph %d: %v %q in %.90q", file, i+1, f, text[f.Start:f.End], text)
+			}
 		}
+	}
+	if total < 250 {
+		t.Errorf("%d paragraphs, want 250 or more", total)
 	}
 }
 

@@ -62,8 +62,7 @@ func (p *passage) markHeadings() {
 		for depth < len(line) && line[depth] == '#' {
 			depth++
 		}
-		title := strings.ToLower(strings.Trim(line, "# :"))
-		named := len(title) < 24 && refHeadings[title]
+		named := len(line) < 32 && refHeadings[strings.ToLower(strings.Trim(line, "# :"))]
 		switch {
 		case depth > 0:
 			p.flagTokens(from, to, inHeading)

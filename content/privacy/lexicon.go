@@ -102,10 +102,12 @@ var cueWords = map[role]string{
 }
 
 // fillRoles builds the word table of a scanner.
-func (sc *Scanner) fillRoles(words []string) {
+func (sc *Scanner) fillRoles(words, eponyms []string) {
+	m := make(map[string]role, 16384)
+	sc.table = newWordTable(nil)
 	add := func(text string, r role) {
 		for _, w := range strings.Fields(text) {
-			sc.words[w] |= r
+			m[w] |= r
 		}
 	}
 	add(withoutNotes(plainWords), rPlain)
@@ -121,17 +123,21 @@ func (sc *Scanner) fillRoles(words []string) {
 	}
 	for _, w := range words {
 		for _, t := range sc.tokenise(w, nil) {
-			sc.words[string(lower(nil, w[t.a:t.b]))] |= rTrade
+			m[string(lower(nil, w[t.a:t.b]))] |= rTrade
 		}
 	}
-	for w, r := range sc.words {
+	for w, r := range m {
 		if r&rCue != 0 { // "rotating the nucleus" does not make "the" a word of the trade
-			sc.words[w] = r &^ rTrade
+			m[w] = r &^ rTrade
 		}
 	}
 	for first := range labelTrie {
-		sc.words[first] |= rLabel
+		m[first] |= rLabel
 	}
+	for _, e := range eponyms {
+		m[string(lower(nil, e))] |= rEponym
+	}
+	sc.table = newWordTable(m)
 }
 
 // widePlaces are the countries and states of more than one word, by their
@@ -170,19 +176,5 @@ func withoutNotes(text string) string {
 	return b.String()
 }
 
-// roles looks a word up; a plural that no list has is read as its singular.
-func (sc *Scanner) roles(word string) role {
-	if len(word) > 40 {
-		return 0
-	}
-	var buf [48]byte
-	w := lower(buf[:0], word)
-	r := sc.words[string(w)]
-	if n := len(w); r == 0 && n > 4 && w[n-1] == 's' {
-		r = sc.words[string(w[:n-1])] & (rPlain | rTrade | rNoun | rRole)
-		if r == 0 && w[n-2] == 'e' {
-			r = sc.words[string(w[:n-2])] & (rPlain | rTrade | rNoun)
-		}
-	}
-	return r
-}
+// roles looks a word up.
+func (sc *Scanner) roles(word string) role { return sc.table.lookup(word) }

@@ -18,14 +18,14 @@ type Options struct {
 // Scanner finds identifiers in texts. It never changes after it is made and is
 // safe for concurrent use.
 type Scanner struct {
-	words map[string]role
+	table wordTable
 	hosts []string
 	pool  sync.Pool
 }
 
 // New makes a scanner. It costs a few milliseconds; make one for a bank.
 func New(o Options) *Scanner {
-	sc := &Scanner{words: make(map[string]role, 16384)}
+	sc := &Scanner{}
 	sc.hosts = append([]string{"doi.org", "creativecommons.org"}, o.AllowHosts...)
 	sc.pool.New = func() any { return new(passage) }
 	own := slices.Clone(o.Words)
@@ -35,10 +35,7 @@ func New(o Options) *Scanner {
 			own = append(own, t.Synonyms...)
 		}
 	}
-	sc.fillRoles(own)
-	for _, e := range o.Eponyms {
-		sc.words[string(lower(nil, e))] |= rEponym
-	}
+	sc.fillRoles(own, o.Eponyms)
 	return sc
 }
 

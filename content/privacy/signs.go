@@ -157,6 +157,9 @@ func (p *passage) urlAt(k, skip int) int {
 			a--
 		}
 	}
+	if skip > 0 && a == k {
+		return k + skip
+	}
 	b := k + skip
 	for b < len(p.s) && b-k < 2048 && p.s[b] > ' ' && strings.IndexByte("<>\"'`{}|\\^", p.s[b]) < 0 {
 		b++
@@ -164,7 +167,7 @@ func (p *passage) urlAt(k, skip int) int {
 	for b > k+skip && strings.IndexByte(".,;:!?)]", p.s[b-1]) >= 0 {
 		b--
 	}
-	if b <= k+skip || skip > 0 && a == k {
+	if b <= k+skip {
 		return k + skip + 1
 	}
 	for i := p.tokenAt(a); i < len(p.toks) && int(p.toks[i].a) < b; i++ {

@@ -142,15 +142,20 @@ func headFlags(s string, before []token, a int32) flag {
 	if gap == " " {
 		return 0
 	}
-	if len(gap) > 64 {
-		gap = gap[len(gap)-64:]
+	stop, blank, open := false, false, false
+	for i := max(0, len(gap)-64); i < len(gap); i++ {
+		switch gap[i] {
+		case '\n', '|':
+			return blockHead | sentHead
+		case '.', '!', '?', ':':
+			stop = true
+		case ' ':
+			blank = true
+		case '"', '(', '[', ';':
+			open = true
+		}
 	}
-	switch {
-	case strings.IndexByte(gap, '\n') >= 0 || strings.IndexByte(gap, '|') >= 0:
-		return blockHead | sentHead
-	case len(gap) > 1 && strings.IndexAny(gap, ".!?:") >= 0 && strings.IndexByte(gap, ' ') >= 0:
-		return sentHead
-	case strings.IndexAny(gap, "\"([;") >= 0:
+	if stop && blank || open {
 		return sentHead
 	}
 	return 0
