@@ -19,15 +19,13 @@ type Explanation struct {
 
 // The sorts of files that examples are taken from.
 const (
-	inCase     = "a case"                  // lines of the front matter
-	inBody     = "the story of a case"     // lines after the front matter
-	inFile     = "a case, whole"           // a whole file
-	inBank     = "bank.yaml"               // lines of it
-	inTerms    = "terms.yaml"              // the whole file
-	inDecision = "a decision"              // lines of the front matter
-	inCourse   = "a course"                // lines of the file
-	inLogbook  = "logbook.csv"             // the whole file
-	inBytes    = "a case, whole, as bytes" // a whole file, \xNN for bytes that cannot be shown
+	inCase    = "a case"                       // lines of the front matter
+	inBody    = "the story of a case"          // lines after the front matter
+	inFile    = "a whole case"                 // a whole file
+	inBank    = "bank.yaml"                    // lines of it
+	inTerms   = "terms.yaml"                   // the whole file
+	inLogbook = "logbook.csv"                  // the whole file
+	inBytes   = "a whole case, bytes as \\xNN" // a whole file, \xNN for bytes that cannot be shown
 )
 
 var explanations = func() []Explanation {

@@ -38,13 +38,13 @@ func bankWith(e diagnose.Explanation, example string) fstest.MapFS {
 		"cases/hb-002.md": "---\n" + otherFront + "---\n" + plainStory,
 	}
 	switch {
-	case strings.HasSuffix(e.File, "as bytes"):
+	case strings.HasPrefix(e.File, "a whole case, bytes"):
 		text, err := strconv.Unquote(`"` + strings.NewReplacer("\n", `\n`, `"`, `\"`).Replace(example) + `"`)
 		if err != nil {
 			text = err.Error()
 		}
 		files["cases/hb-001.md"] = text
-	case e.File == "a case, whole":
+	case e.File == "a whole case":
 		files["cases/hb-001.md"] = example
 	case e.File == "a case":
 		files["cases/hb-001.md"] = "---\n" + replaceBlock(plainFront, example) + "---\n" + plainStory
