@@ -3,6 +3,7 @@ package privacy
 import (
 	"bytes"
 	"encoding/csv"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -34,6 +35,9 @@ func (o *Output) scanStrings(data []byte, from int, script bool) []Finding {
 		default:
 			i++
 		}
+	}
+	if !script { // names of fonts are names
+		found = slices.DeleteFunc(found, func(f Finding) bool { return f.Rule == ruleTable[namePair].ID || f.Rule == ruleTable[nameGiven].ID })
 	}
 	return found
 }

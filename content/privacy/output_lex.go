@@ -29,6 +29,9 @@ func (o *Output) scanMarkup(data []byte) []Finding {
 // tag reads what begins with the < at i and returns where it ends.
 func (m *markup) tag(data []byte, i int) int {
 	rest := data[i:]
+	if n := m.plainSpan(rest); n > 0 {
+		return i + n
+	}
 	switch {
 	case bytes.HasPrefix(rest, []byte("<!--")):
 		end := bytes.Index(rest[4:], []byte("-->"))
@@ -53,6 +56,24 @@ func (m *markup) tag(data []byte, i int) int {
 	}
 	m.text.add(rest[:1], i)
 	return i + 1
+}
+
+// plainSpan is the length of a span's tag that holds at most a class; coloured
+// source is full of them, and they change nothing.
+func (m *markup) plainSpan(rest []byte) int {
+	if k := len(m.scopes); k > 0 && m.scopes[k-1].tag == "span" {
+		return 0
+	}
+	const class = `<span class="`
+	switch {
+	case bytes.HasPrefix(rest, []byte("</span>")):
+		return len("</span>")
+	case bytes.HasPrefix(rest, []byte(class)):
+		if end := bytes.IndexByte(rest[len(class):], '"'); end >= 0 && len(class)+end+1 < len(rest) && rest[len(class)+end+1] == '>' {
+			return len(class) + end + 2
+		}
+	}
+	return 0
 }
 
 // startTag reads a start tag with its attributes, and what scripts and styles
@@ -139,12 +160,19 @@ func after(data []byte, i int, c byte) int {
 func isBlank(c byte) bool   { return c == ' ' || c == '\n' || c == '\t' || c == '\r' || c == '\f' }
 func isTagByte(c byte) bool { return c != '>' && c != '/' && !isBlank(c) }
 
+// knownTags saves making a string for every tag of a page.
+var knownTags = func() map[string]string {
+	m := map[string]string{}
+	for _, tag := range strings.Fields("div p a span li ul ol td tr th table tbody thead h1 h2 h3 h4 h5 h6 b i em strong code pre g path line rect circle text tspan svg title desc section article nav header footer main figure figcaption details summary dl dt dd time abbr sup sub mark small br img link meta script style html head body button input label form option select") {
+		m[tag] = tag
+	}
+	return m
+}()
+
 // tagName is the name in lower case.
 func tagName(b []byte) string {
-	for _, c := range b {
-		if c >= 'A' && c <= 'Z' {
-			return strings.ToLower(string(b))
-		}
+	if tag, ok := knownTags[string(b)]; ok {
+		return tag
 	}
-	return string(b)
+	return strings.ToLower(string(b))
 }
