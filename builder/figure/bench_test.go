@@ -34,17 +34,22 @@ func kinds() []Figure {
 		sampleAcuity(), sampleFace(), sampleSection(), sampleTree(), sampleMap(), sampleChains()}
 }
 
-// BenchmarkAgainstMarkdown draws 1,000 figures, each wide and narrow, and converts 3,000
-// case bodies in the same run, by turns so that other work on the computer slows both alike,
-// and reports both times and their ratio, which is to be no more than 1.
+// BenchmarkAgainstMarkdown draws 1,000 figures and converts 3,000 case bodies in the same
+// run, by turns so that other work on the computer slows both alike, and reports both times
+// and their ratio: once for one drawing of each figure, once for the two that a page holds.
 func BenchmarkAgainstMarkdown(b *testing.B) {
+	b.Run("drawing", func(b *testing.B) { againstMarkdown(b, Alone) })
+	b.Run("page", func(b *testing.B) { againstMarkdown(b, SVG) })
+}
+
+func againstMarkdown(b *testing.B, draw func(Figure) []byte) {
 	bodies := caseBodies(b)
 	all := kinds()
 	var figures, markdown time.Duration
 	for b.Loop() {
 		for i := range 1000 {
 			began := time.Now()
-			SVG(all[i%len(all)])
+			draw(all[i%len(all)])
 			drawn := time.Now()
 			for j := range 3 {
 				var out bytes.Buffer

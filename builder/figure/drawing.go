@@ -36,7 +36,7 @@ func (d *Drawing) add(m mark) {
 
 // open begins a group; href makes it a link, title names it to a pointer.
 func (d *Drawing) open(class, href, title string) {
-	d.stack = append(d.stack, &group{class: class, href: href, title: title})
+	d.stack = append(d.stack, &group{class: class, href: href, title: title, marks: make([]mark, 0, 6)})
 }
 
 // close ends the group that was opened last.

@@ -46,7 +46,17 @@ func appendNum(b []byte, v Px) []byte {
 	if n < 0 {
 		b, n = append(b, '-'), -n
 	}
-	b = strconv.AppendInt(b, n/100, 10)
+	if n < 100_000 { // nearly all lengths; AppendInt is slower
+		if n >= 10_000 {
+			b = append(b, byte('0'+n/10_000))
+		}
+		if n >= 1_000 {
+			b = append(b, byte('0'+n/1_000%10))
+		}
+		b = append(b, byte('0'+n/100%10))
+	} else {
+		b = strconv.AppendInt(b, n/100, 10)
+	}
 	switch f := n % 100; {
 	case f == 0:
 	case f%10 == 0:

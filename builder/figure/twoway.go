@@ -185,24 +185,44 @@ func (m ThresholdMap) names(p *plot) {
 // goes on least.
 func (m ThresholdMap) depths() [][]int {
 	out := make([][]int, len(m.Best))
-	for row := range m.Best {
-		out[row] = make([]int, len(m.Best[row]))
-		for col := range out[row] {
-			out[row][col] = min(m.run(row, col, 0, 1), m.run(row, col, 0, -1), m.run(row, col, 1, 0), m.run(row, col, -1, 0))
+	for row, cells := range m.Best {
+		out[row] = make([]int, len(cells))
+		for col := range cells {
+			out[row][col] = len(cells) + len(m.Best)
 		}
+	}
+	for row, cells := range m.Best {
+		across(len(cells), func(col int) (int, *int) { return cells[col], &out[row][col] })
+	}
+	if len(m.Best) == 0 {
+		return out
+	}
+	for col := range m.Best[0] {
+		height := 0
+		for height < len(m.Best) && col < len(m.Best[height]) {
+			height++
+		}
+		across(height, func(row int) (int, *int) { return m.Best[row][col], &out[row][col] })
 	}
 	return out
 }
 
-// run counts how far the option of a cell goes on in one direction.
-func (m ThresholdMap) run(row, col, dy, dx int) int {
-	n, option := 0, m.Best[row][col]
-	for {
-		row, col = row+dy, col+dx
-		if row < 0 || row >= len(m.Best) || col < 0 || col >= len(m.Best[row]) || m.Best[row][col] != option {
-			return n
+// across lowers the depths of one line of cells to the distance from either end of their run.
+func across(n int, cell func(int) (option int, depth *int)) {
+	for first := 0; first < n; {
+		option, _ := cell(first)
+		end := first
+		for end < n {
+			if o, _ := cell(end); o != option {
+				break
+			}
+			end++
 		}
-		n++
+		for i := first; i < end; i++ {
+			_, depth := cell(i)
+			*depth = min(*depth, i-first, end-1-i)
+		}
+		first = end
 	}
 }
 

@@ -6,45 +6,51 @@ import "strings"
 // by itself is broken; what doesn't fit ends in an ellipsis. The whole text always stands in
 // the figure's table, so nothing is lost by it.
 func wrap(s string, size, max Px, maxLines int) []string {
+	if !strings.Contains(s, "  ") && textWidth(s, size) <= max && s != "" {
+		return []string{s}
+	}
 	words := strings.Fields(s)
 	if len(words) == 0 {
 		return nil
 	}
+	whole := strings.Join(words, " ") // lines are parts of it, so that none is built
 	space := textWidth(" ", size)
 	var lines []string
-	line, width := words[0], textWidth(words[0], size)
+	from, to, width := 0, len(words[0]), textWidth(words[0], size)
 	for i := 1; ; {
 		if width > max && len(lines) < maxLines-1 { // one word, too wide by itself
-			head, tail := breakWord(line, size, max)
+			head, tail := breakWord(whole[from:to], size, max)
 			lines = append(lines, head)
-			line, width = tail, textWidth(tail, size)
+			from, width = from+len(head), textWidth(tail, size)
 			continue
 		}
 		if i == len(words) {
-			return append(lines, shorten(line, size, max))
+			return append(lines, shorten(whole[from:to], size, max))
 		}
 		w := textWidth(words[i], size)
 		switch {
 		case width+space+w <= max:
-			line, width = line+" "+words[i], width+space+w
+			width += space + w
 		case len(lines) == maxLines-1:
-			return append(lines, shorten(line+" "+strings.Join(words[i:], " "), size, max))
+			return append(lines, shorten(whole[from:], size, max))
 		default:
-			lines = append(lines, line)
-			line, width = words[i], w
+			lines = append(lines, whole[from:to])
+			from, width = to+1, w
 		}
+		to += 1 + len(words[i])
 		i++
 	}
 }
 
 // breakWord gives as many characters as fit, at least one, and the rest.
 func breakWord(word string, size, max Px) (head, tail string) {
-	runes := []rune(word)
-	n := 1
-	for n < len(runes) && textWidth(string(runes[:n+1]), size) <= max {
-		n++
+	width := Px(0)
+	for i, r := range word {
+		if width += emWidth(r) * size; i > 0 && width > max {
+			return word[:i], word[i:]
+		}
 	}
-	return string(runes[:n]), string(runes[n:])
+	return word, ""
 }
 
 // shorten cuts a text to the width and marks the cut with an ellipsis.
