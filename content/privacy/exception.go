@@ -155,7 +155,7 @@ func (sc *Scanner) Apply(texts []Text, exceptions []Exception) (left []Remaining
 // cover finds the exception that covers f and counts it as used. The match may
 // be the finding's text, or a part of the text that the finding overlaps.
 func (sc *Scanner) cover(text Text, f Finding, exceptions []Exception, valid []bool, used []int) bool {
-	if AcceptsNone(f) {
+	if AcceptsNone(f) || f.Class == NationalID && validNational(text.Raw[f.Start:f.End]) {
 		return false
 	}
 	for i, e := range exceptions {
@@ -166,6 +166,24 @@ func (sc *Scanner) cover(text Text, f Finding, exceptions []Exception, valid []b
 		to := min(len(text.Raw), f.End+len(e.Match))
 		if at := strings.Index(text.Raw[from:to], e.Match); at >= 0 && from+at < f.End && from+at+len(e.Match) > f.Start {
 			used[i]++
+			return true
+		}
+	}
+	return false
+}
+
+// validNational says whether a number passes the check of one of the national
+// numbers that have one; such a number cannot be called false.
+func validNational(raw string) bool {
+	text, _ := normalise(Body, raw)
+	plain := strings.Map(func(r rune) rune {
+		if r == ' ' || r == '-' || r == '.' {
+			return -1
+		}
+		return r
+	}, text)
+	for _, valid := range []func(string) bool{nhsValid, aadhaarValid, nirValid, sinValid, personnummerValid, cpfValid, dniValid, ppsValid} {
+		if valid(plain) {
 			return true
 		}
 	}

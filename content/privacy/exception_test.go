@@ -59,13 +59,15 @@ func TestApply(t *testing.T) {
 // TestNationalNumbersTakeNoException: a number whose check digit agrees cannot
 // be called false.
 func TestNationalNumbersTakeNoException(t *testing.T) {
-	raw := "It says 943 476 5919, and NHS number 999 000 0019."
+	raw := "It says 943 476 5919, NHS number 999 012 3454, and NHS number 999 000 0019."
 	e := good()
 	e.Class, e.Match = NationalID, "943 476 5919"
 	failing := good()
 	failing.Class, failing.Match = NationalID, "999 000 0019"
-	left, used, _ := builtin().Apply([]Text{{Body, raw, Scan(Body, raw)}}, []Exception{e, failing})
-	if len(left) != 1 || used[0] != 0 || used[1] != 1 {
+	labelled := good()
+	labelled.Class, labelled.Match = NationalID, "999 012 3454"
+	left, used, _ := builtin().Apply([]Text{{Body, raw, Scan(Body, raw)}}, []Exception{e, failing, labelled})
+	if len(left) != 2 || used[0] != 0 || used[1] != 1 || used[2] != 0 {
 		t.Errorf("left %v, used %v", left, used)
 	}
 }

@@ -5,6 +5,9 @@ import "strings"
 // connectors may stand between a label and its value.
 var connectors = wordSet("no number num nr id is was are reads read reading code card ref reference numbers n nos of in ending ends with the whose this that number's")
 
+// numberWords say that a number follows; without one a year is a year.
+var numberWords = wordSet("no number num nr id code ref reference mrn ssn dob")
+
 // labelValue looks for the value of label l, whose words are tokens first to
 // last, and records a hit.
 func (p *passage) labelValue(l labelPhrase, first, last int) bool {
@@ -22,6 +25,7 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 	}
 	j, skipped := last+1, 0
 	marked := len(l.words) > 1
+	numbered := numberWords[l.words[len(l.words)-1]]
 	for ; j < len(p.toks) && j <= last+7; j++ {
 		g := p.gap(j)
 		if strings.Contains(g, "\n") || strings.ContainsAny(g, ";?!") || len(g) > 4 {
@@ -31,6 +35,7 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 			return false
 		}
 		marked = marked || strings.ContainsAny(g, ":=#") || connectors[p.low(j)]
+		numbered = numbered || strings.ContainsAny(g, ":=#") || numberWords[p.low(j)]
 		if p.toks[j].is(hasDigit) || p.codeStart(j) {
 			break
 		}
@@ -44,7 +49,7 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 	if !marked && !strongLabel(l) && (j > last+1 || !ok || year(p.word(j)) || p.figures(j, end) < 6) {
 		return false
 	}
-	if !ok || skipped > 0 && !p.longCode(j, end) {
+	if !ok || skipped > 0 && !p.longCode(j, end) || !numbered && j == end && year(p.word(j)) {
 		return false
 	}
 	p.addLabelled(l.rule, j, end)
@@ -188,63 +193,6 @@ func (p *passage) plateValue(l labelPhrase, first, last int) bool {
 	}
 	p.add(l.rule, j, end)
 	return true
-}
-
-// phoneValue wants seven or more figures, as telephones group them, within a
-// few words of the label.
-func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
-	reach := 6
-	if l.value == vDialed {
-		reach = 2
-	}
-	if vaguePhones[p.low(last)] && (strings.HasSuffix(p.gap(first), "-") || strings.HasPrefix(p.gap(last+1), "-")) {
-		return false // endothelial-cell-density
-	}
-	for j := last + 1; j < len(p.toks) && j <= last+reach; j++ {
-		if g := p.gap(j); strings.ContainsAny(g, "\n;?!") || len(g) > 4 || g == ". " && p.toks[j-1].len() > 3 || strings.Contains(g, ":") && j > last+3 {
-			return false
-		}
-		if p.toks[j].any(rLabel) && (p.toks[j].is(allUp) || p.is(j, "fax", "telefax", "tel", "phone", "mobile")) {
-			return false // the other label knows better
-		}
-		if !p.toks[j].digits() {
-			continue
-		}
-		if t := p.toks[j]; l.value == vDialed && t.len() >= 3 && t.len() <= 6 && !p.unitAfter(j, j) {
-			p.add(l.rule, j, j)
-			return true
-		}
-		var buf [96]byte
-		g := p.groupFrom(j, buf[:0], 7)
-		for n := len(g.lens); n > 0; n-- {
-			if text, end := g.part(j, n); vaguePhones[p.low(last)] && g.lens[:n] == "dd" {
-				return false
-			} else if len(text) >= 7 && len(text) <= 15 {
-				if _, rule, isDate := p.matchDate(j); isDate && rule == dateNumeric || p.unitAfter(end, end) {
-					return false
-				}
-				p.addBytes(l.rule, p.plusBefore(j), int(p.toks[end].b))
-				return true
-			}
-		}
-		if l.value == vDialed || strings.HasPrefix(p.after(j), ":") {
-			return false
-		}
-	}
-	return false
-}
-
-// vaguePhones are labels that are words of the trade too; a range of two
-// four-digit numbers after them is no telephone.
-var vaguePhones = wordSet("cell ring rings rang call calls text contact portable handy dial reached called")
-
-// plusBefore is the start of token j with a plus or an opening bracket.
-func (p *passage) plusBefore(j int) int {
-	a := int(p.toks[j].a)
-	for a > 0 && (p.s[a-1] == '+' || p.s[a-1] == '(') {
-		a--
-	}
-	return a
 }
 
 // valueAfterColon reads the value of labels that are ordinary words too, and
