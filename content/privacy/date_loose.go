@@ -32,6 +32,10 @@ func (p *passage) seasonAt(i int) {
 	if p.is(k, "of", "in", "de", "von", "del") && p.gap(k) == " " {
 		k++
 	}
+	if strings.HasSuffix(p.gap(k), " '") && p.tok(k).digits() && p.tok(k).len() == 2 {
+		p.add(dateSeason, i, k) // summer '21
+		return
+	}
 	if g := p.gap(k); !year(p.word(k)) || g != " " && g != "-" && g != ", " && g != "/" {
 		return
 	}

@@ -42,7 +42,7 @@ func (p *passage) monthAt(i int) {
 			return
 		}
 		p.addBytes(dateNamed, int(p.toks[from].a), p.weekday(to))
-	case hasYear && !p.toks[i].is(inRefs) && !(small && p.is(i, "may", "march", "mar")):
+	case hasYear && !p.toks[i].is(inRefs) && !(small && p.is(i, "may", "march", "mar") && p.zone != Filename && !p.is(i-1, "in", "since", "of", "late", "early")):
 		p.add(dateMonthYear, from, to)
 	case !hasYear && !p.toks[i].is(inRefs):
 		p.monthAlone(i)

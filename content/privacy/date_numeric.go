@@ -174,6 +174,9 @@ func (p *passage) dayFirst(i int) (int, ruleID, bool) {
 	if b > 1900 && b < 2100 && a >= 1 && a <= 12 && (g == '/' || g == '.' && p.toks[i].len() == 2 && p.dateCue(i)) && !p.goesOn(i+1, g) && p.startsNumber(i) {
 		return i + 1, dateMonthYear, true
 	}
+	if g == '.' && a >= 1 && a <= 31 && b >= 1 && b <= 12 && p.is(i-1, "am", "vom", "zum") && strings.HasPrefix(p.after(i+1), ".") {
+		return i + 1, dateNumeric, true // am 14.3.
+	}
 	if g != ' ' && p.toks[i].len() == 2 && p.tok(i+1).len() == 2 && dayMonth(a, b) && p.nearCue(i) && p.dateGap(i+2) != g {
 		return i + 1, dateNumeric, true
 	}

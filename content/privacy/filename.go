@@ -48,7 +48,7 @@ func (p *passage) dateInside(i int, w string) {
 }
 
 // cameraWords are what cameras and computers call files.
-var cameraWords = wordSet("img dsc dscn dscf gopr pxl vid mvi sam pict screenshot screenrecording screen shot photo image scan untitled copy kopie bild bildschirmfoto whatsapp readme license licence changelog makefile clip theatre microscope export thumbs preview edited recording phaco final draft version new old burst pano hdr wa signal facetime zoom")
+var cameraWords = wordSet("heic jpeg jpg png webp mov mp4 gif svg avi mpg wmv img dsc dscn dscf gopr pxl vid mvi sam pict screenshot screenrecording screen shot photo image scan untitled copy kopie bild bildschirmfoto whatsapp readme license licence changelog makefile clip theatre microscope export thumbs preview edited recording phaco final draft version new old burst pano hdr wa signal facetime zoom")
 
 // fileWordAt warns of a capitalised word in a file name that no list knows.
 func (p *passage) fileWordAt(i int) {

@@ -5,6 +5,9 @@ import "strings"
 // phoneValue wants seven or more figures, as telephones group them, within a
 // few words of the label.
 func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
+	if l.value == vPhone && p.spokenValue(l, last) {
+		return true
+	}
 	reach := 6
 	if l.value == vDialed {
 		reach = 2

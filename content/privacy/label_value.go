@@ -23,6 +23,9 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 			return false
 		}
 	}
+	if p.spokenValue(l, last) {
+		return true
+	}
 	j, skipped := last+1, 0
 	marked := len(l.words) > 1
 	numbered := numberWords[l.words[len(l.words)-1]]
@@ -222,7 +225,7 @@ func (p *passage) valueAfterColon(l labelPhrase, first, last int) bool {
 			return true
 		}
 	case vPlace:
-		if colon && t.is(firstUp) && !t.any(rPlace|rTrade) && !(t.any(rPlain) && p.zone == Body) {
+		if colon && t.is(firstUp) && !t.any(rPlace|rTrade) && !p.widePlace(j) && !p.tok(j+1).any(rPlace) && !(t.any(rPlain) && p.zone == Body) {
 			p.add(l.rule, j, p.nameEnd(j))
 			return true
 		}

@@ -55,7 +55,7 @@ var labelLists = []struct {
 	{otherSubject, vShort, true, "subject id; subject no; subject number; participant id; participant no; participant number; trial participant no; trial participant; study id; study number; study no; trial number; trial id; trial no; randomisation number; randomization number; randomisation no; screening number; screening no; enrolment number; enrollment number; research id"},
 	{dateLabel, vDate, false, "dob; d o b; date of birth; birth date; birthdate; birthday; geb; geburtsdatum; geb datum; date de naissance; fecha de nacimiento; f nac; fn; data di nascita; date of death; dod; date of surgery; date of operation; date of admission; date of visit; op date; surgery date; admission date; discharge date; date of injury; date"},
 	{geoLabel, vDegrees, false, "lat; latitude; lon; lng; longitude; gps; coordinates; coords; geo; grid reference; gpslatitude; gpslongitude; gps lat; gps lon"},
-	{geoLabel, vPlace, false, "town; city; village; county; hometown; home town; birthplace; place of birth; residence; place of residence; district; parish; borough; municipality; wohnort; ville; ciudad; città; place; region; suburb"},
+	{geoLabel, vPlace, false, "town; city; village; county; hometown; home town; birthplace; place of birth; residence; place of residence; district; parish; borough; municipality; wohnort; ville; ciudad; città; place; region; suburb; country; nation; lives"},
 	{geoLabel, vAddress, false, "address; home address; postal address; adresse; anschrift; dirección; indirizzo; lives at; resides at; residing at; living at; post town"},
 	{geoZip, vShort, false, "postcode; post code; postal code; zip code; zip; zipcode; pin code; pincode; pin; plz; postleitzahl; code postal; código postal; cap code; eircode; po box; p o box; postfach"},
 	{facilityNamed, vHouse, false, "hospital; clinic; facility; institution; employer; workplace; school; practice; gp surgery; care home; trust; affiliation"},
@@ -97,8 +97,13 @@ func (p *passage) scanLabels() {
 		case t.mixed() && t.len() > 5:
 			p.gluedAt(i)
 		}
-		if p.zone == Caption && t.is(blockHead) {
-			p.speakerAt(i)
+		if p.zone == Caption {
+			if t.is(blockHead) {
+				p.speakerAt(i)
+			}
+			if digitWords[p.low(i)] {
+				p.spokenAt(i)
+			}
 		}
 	}
 	p.udiParts()

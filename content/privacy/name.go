@@ -18,6 +18,10 @@ func (p *passage) honorificAt(i int) {
 	}
 	next := p.tok(k)
 	if !t.is(firstUp) {
+		heard := p.zone == Caption && (w == "doctor" || w == "professor") && p.gap(k) == " " && !next.any(rLabel) && next.len() > 2
+		if heard && next.word() && !next.any(notName&^rGiven) && !clinical(p.word(k)) {
+			p.add(nameTitle, i, k)
+		}
 		if (w == "mr" || w == "mrs") && next.word() && !next.any(notName&^rGiven) {
 			if g := p.tok(k + 1); p.gap(k+1) == " " && g.word() && !g.any(notName) {
 				k++
@@ -227,7 +231,12 @@ func (p *passage) initialsAt(i int) {
 // ageFollows says whether an age stands at token k: ", a 71-year-old", ", 68 F",
 // "(aged 70)".
 func (p *passage) ageFollows(k int) bool {
-	if g := p.gap(k); strings.Contains(g, "\n") || !strings.ContainsAny(g, ",( ") || len(g) > 4 {
+	g := p.gap(k)
+	if g == "/" || strings.HasSuffix(g, "(") {
+		n := p.number(k)
+		return n > 0 && n <= 120 && (g == "/" && p.gap(k+1) == "/" && p.is(k+1, "f", "m") || g != "/" && strings.HasPrefix(p.after(k), ")"))
+	}
+	if strings.Contains(g, "\n") || !strings.ContainsAny(g, ",( ") || len(g) > 4 {
 		return false
 	}
 	for n := 0; n < 3 && p.is(k, "a", "an", "the", "aged", "age", "was", "is", "who", "then", "now"); n++ {
