@@ -19,10 +19,12 @@ type Case struct {
 	Procedure  Given[string] // term: procedure
 	Technique  Given[string] // term: technique or procedure
 	Surgeon    Given[Grade]
+	Experience Given[string] // of a surgeon in training, before this operation
 	Eye        Given[string] // right or left
 	ClockFrame Given[string] // surgeon or anatomical
 	Anaesthesia,
-	Plan, BackupPlan, History, Examination Given[string]
+	Position, Complaint,
+	Plan, BackupPlan, History, Examination, Diagnosis Given[string]
 
 	Patient   Patient
 	Cataract  Cataract
@@ -32,11 +34,16 @@ type Case struct {
 	Timeline  Timeline
 	Outcome   Outcome
 
+	Tolerance   Given[string] // how the operation and the time after it were borne
+	Perspective Given[string] // what the patient said of it
+
 	Lessons      []Given[string]
 	Alternatives []Given[string]
 	Limits       Given[string]
 	Related      []Given[string] // case ids
 	Sources      []Reference
+	Interests    Given[string] // of those who made the case; None when there are none
+	Shown        Given[string] // where the recording was shown before; None when nowhere
 	Release      Release
 	Exceptions   []PrivacyException
 
