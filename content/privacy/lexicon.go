@@ -40,7 +40,6 @@ const (
 	rPublic                         // mayor, bishop
 	rParticle                       // van, de, la inside a name
 	rLabel                          // first word of a label phrase
-	rAgeCue                         // aged, old, yo
 	rHoliday                        // Christmas, Easter
 	rCalled                         // called, named
 	rFace                           // face, facial, portrait
@@ -93,7 +92,6 @@ var cueWords = map[role]string{
 	rSuper:         "only first youngest oldest sole tallest last heaviest longest smallest largest richest eldest fastest best",
 	rPublic:        "mayor mayoress minister bishop archbishop senator champion medallist medalist olympian governor ambassador premier president deputy footballer goalkeeper newsreader broadcaster duke duchess prince princess king queen earl countess chancellor astronaut celebrity actress actor laureate congressman congresswoman councillor mp weatherman presenter striker jockey conductor",
 	rParticle:      "van von der den de la le du di da del della dos das el al bin ibn ben y zu zur ter ten af av mac mc o d st san",
-	rAgeCue:        "aged age old yo yrs yr years year alt ans años anni",
 	rHoliday:       "christmas boxing easter thanksgiving halloween diwali eid ramadan hanukkah hogmanay whitsun pentecost epiphany michaelmas bonfire valentine's valentine new weihnachten silvester ostern noël pâques navidad ferragosto ascension lent passover holi bank midsummer independence labour remembrance good burns",
 	rCalled:        "called named known nicknamed",
 	rFace:          "face facial portrait mugshot headshot selfie mug portraits passport voiceprint faceprint external",

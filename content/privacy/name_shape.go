@@ -49,7 +49,19 @@ func (p *passage) tradeFollows(j int) bool {
 
 // eponym says whether token j is an eponym of the trade here.
 func (p *passage) eponym(j int) bool {
-	return p.tok(j).any(rEponym) || p.tradeFollows(j) || p.tok(j+1).any(rEponym) && p.gap(j+1) == " "
+	return p.tok(j).any(rEponym) || p.tradeFollows(j) || p.tok(j+1).any(rEponym) && p.gap(j+1) == " " || p.tok(j).any(rEponymNoun) && p.powerFollows(j+1)
+}
+
+// powerFollows says whether token k begins a dioptre value, as after the name
+// of a formula: Ellis 21.38 D.
+func (p *passage) powerFollows(k int) bool {
+	if !p.tok(k).digits() {
+		return false
+	}
+	if p.gap(k+1) == "." {
+		k++
+	}
+	return p.word(k+1) == "D" && p.gap(k+1) == " "
 }
 
 // nameEnd returns the last token of the name that begins at token j: it goes

@@ -44,7 +44,6 @@ func (t token) word() bool        { return t.flag&(hasDigit|hasLetter) == hasLet
 func (t token) capitalised() bool { return t.flag&(hasDigit|hasLetter|firstUp) == hasLetter|firstUp }
 func (t token) mixed() bool       { return t.flag&(hasDigit|hasLetter) == hasDigit|hasLetter }
 func (t token) len() int          { return int(t.b - t.a) }
-func (t token) upperOnly() bool   { return t.flag&(allUp|hasDigit) == allUp }
 func (t token) titleCase() bool   { return t.capitalised() && !t.is(allUp) }
 
 // byteKind sorts ASCII for the tokeniser.

@@ -12,7 +12,6 @@ const (
 	webpICC  = 0x20
 	webpExif = 0x08
 	webpXMP  = 0x04
-	webpAnim = 0x02
 )
 
 // cleanWebP copies VP8X, VP8, VP8L, ALPH, ANIM and ANMF, the last with the same
@@ -59,10 +58,10 @@ func (l Limits) cleanWebP(data []byte) (Cleaned, []Removed, error) {
 
 // webpCopy walks chunks and keeps the known ones.
 type webpCopy struct {
-	limits                            Limits
-	removed                           []Removed
-	width, height, frames, area, turn int
-	orientation                       int
+	limits                      Limits
+	removed                     []Removed
+	width, height, frames, area int
+	orientation                 int
 }
 
 func (w *webpCopy) chunks(data []byte, inner bool) ([]byte, error) {
