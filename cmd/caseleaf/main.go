@@ -30,6 +30,8 @@ type cli struct {
 	Check   checkCommand     `cmd:"" help:"List everything that is wrong with the bank."`
 	Begin   beginCommand     `cmd:"" help:"Lay out a new bank."`
 	Draft   draftCommand     `cmd:"" help:"Write an empty case into a bank."`
+	Explain explainCommand   `cmd:"" help:"Explain the code of a message, with an example of wrong and right."`
+	Tally   tallyCommand     `cmd:"" help:"Print rates from the logbook and counts from the cases."`
 	Schema  schemaCommand    `cmd:"" help:"Print the JSON Schema of a file's keys, for editors."`
 	Version kong.VersionFlag `help:"Print the version and stop."`
 }
