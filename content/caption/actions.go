@@ -9,7 +9,7 @@ import (
 
 // doing are words with which a narrator begins to do something about it.
 var (
-	doing   = wordSet("stop hold let fill foot raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula push-back first")
+	doing   = wordSet("stop hold let fill foot raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first")
 	doings  = []string{"i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
 	waiting = 120.0 // seconds after the name in which an action still answers it
 )

@@ -37,7 +37,7 @@ func isVowel(c byte) bool {
 	return false
 }
 
-func buildCosts() (gap [128]float64, change [128][128]float64) {
+func buildCosts() (gap [128]float32, change [128][128]float32) {
 	for a := range 128 {
 		switch x := byte(a); {
 		case isVowel(x):
@@ -48,7 +48,7 @@ func buildCosts() (gap [128]float64, change [128][128]float64) {
 			gap[a] = indel
 		}
 		for b := range 128 {
-			change[a][b] = changeCost(byte(a), byte(b))
+			change[a][b] = float32(changeCost(byte(a), byte(b)))
 		}
 	}
 	return gap, change
@@ -85,7 +85,7 @@ func long(v byte) bool { return v == 'A' || v == 'O' || v == 'W' }
 func (p phones) weight() float64 {
 	w := 0.0
 	for i := 0; i < len(p); i++ {
-		w += gap[p[i]]
+		w += float64(gap[p[i]])
 	}
 	return w
 }
@@ -93,39 +93,34 @@ func (p phones) weight() float64 {
 // unlike returns the least cost of turning a into b, or something above limit
 // as soon as that is certain.
 func unlike(a, b phones, limit float64) float64 {
-	var rowA, rowB [64]float64
-	if len(b) >= len(rowA) {
+	var rows [2][64]float32
+	if len(b) >= len(rows[0]) {
 		return limit + 1
 	}
-	prev, next := rowA[:len(b)+1], rowB[:len(b)+1]
-	for j := 1; j <= len(b); j++ {
-		prev[j] = prev[j-1] + gap[b[j-1]]
+	most := float32(limit) + 1e-4
+	prev, next := &rows[0], &rows[1]
+	for j := 0; j < len(b); j++ {
+		prev[j+1] = prev[j] + gap[b[j]&127]
 	}
-	for i := 1; i <= len(a); i++ {
-		x := a[i-1]
-		next[0] = prev[0] + gap[x]
-		least := next[0]
+	for i := 0; i < len(a); i++ {
+		x := a[i] & 127
+		g := gap[x]
+		left := prev[0] + g
+		next[0] = left
+		least := left
 		costs := &change[x]
-		for j := 1; j <= len(b); j++ {
-			y := b[j-1]
-			c := prev[j-1] + costs[y]
-			if d := prev[j] + gap[x]; d < c {
-				c = d
-			}
-			if d := next[j-1] + gap[y]; d < c {
-				c = d
-			}
-			next[j] = c
-			if c < least {
-				least = c
-			}
+		for j := 0; j < len(b); j++ {
+			y := b[j] & 127
+			c := min(prev[j]+costs[y], prev[j+1]+g, left+gap[y])
+			next[j+1], left = c, c
+			least = min(least, c)
 		}
-		if least > limit {
+		if least > most {
 			return limit + 1
 		}
 		prev, next = next, prev
 	}
-	return prev[len(b)]
+	return float64(prev[len(b)])
 }
 
 // ends returns the groups of the first and last consonants of p, or -1.

@@ -319,7 +319,20 @@ func (w *caseWriter) body() {
 			step, open = c.Step, true
 		}
 		previous = text
-		w.b.WriteString(" " + escape(upperFirst(text)) + ".")
+		w.b.WriteString(" " + escape(upperFirst(text)) + stopOf(text))
 	}
 	w.line("")
+}
+
+// stopOf ends a cue as a sentence: captions have no punctuation.
+func stopOf(text string) string {
+	words := texts(splitWords(text))
+	head := firstOf(words)
+	if strings.HasSuffix(text, "?") || strings.HasSuffix(text, "!") {
+		return ""
+	}
+	if head < len(words) && moodOf(words, head, head+1) == asked && len(words)-head > 2 {
+		return "?"
+	}
+	return "."
 }

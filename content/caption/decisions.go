@@ -24,7 +24,7 @@ const (
 	notDecision = iota
 	response    // what is done about an event
 	weighing    // a plan, or options set side by side
-	asking1     // a question about what to do
+	questioning // a question about what to do
 )
 
 var (
@@ -32,7 +32,7 @@ var (
 		"or stop", "or convert", "or leave", "whether to", "decide", "decision", "on balance", "i can carry on", "carry on or", "we can either", "two options", "i prefer", "i would rather"}
 	modals   = wordSet("should shall would can could do")
 	persons  = wordSet("we i you")
-	notDeeds = wordSet("see know remember hear think feel mean have leave_it understand notice")
+	notDeeds = wordSet("see know remember hear think feel mean have understand notice")
 )
 
 // decisions groups the cues that speak of one choice and reads what was asked,
@@ -75,7 +75,7 @@ func (a *analysis) deciding(i int) int {
 	case len(rest) > 2 && modals[rest[0]] && (persons[rest[1]] || rest[1] == "we") && !notDeeds[rest[min(2, len(rest)-1)]] && !(rest[0] == "do" && rest[1] == "you" && rest[2] == "see"),
 		len(rest) > 3 && rest[0] == "can" && rest[1] == "we",
 		containsAny(text, []string{"what do you do", "what do we do", "what do i do", "what now", "what next", "what would you", "which lens", "which way", "any good", "do we fix", "how would you", "is it safe"}):
-		return asking1
+		return questioning
 	case containsAny(text, weighs), head < len(words) && strings.Contains(text, " or ") && a.optionsIn(words) > 1 && !containsAny(text, []string{"or so", "one or two", "two or three"}):
 		return weighing
 	}
@@ -103,7 +103,7 @@ func (a *analysis) decision(first, end int, kind []int, about map[int]string) De
 		if d.event == "" {
 			d.event = about[i]
 		}
-		if kind[i] == asking1 && d.Question == "" {
+		if kind[i] == questioning && d.Question == "" {
 			d.Question = sentence(a.talk.words[i], "?")
 		}
 	}
@@ -136,9 +136,11 @@ func (a *analysis) readChoice(d *Decision, i int) {
 	text := " " + strings.Join(words, " ") + " "
 	if before, reason, ok := cutAny(text, reasons); ok && d.Because == "" {
 		d.Because = strings.TrimSpace(reason)
-		_ = before
+		if d.Chosen == "" && i > d.place && a.deciding(i) != questioning && len(strings.Fields(before)) > 1 {
+			d.Chosen = sentence(strings.Fields(before), "")
+		}
 	}
-	if d.Chosen == "" && containsAny(text, choosing) && a.deciding(i) != asking1 {
+	if d.Chosen == "" && containsAny(text, choosing) && a.deciding(i) != questioning {
 		d.Chosen = sentence(words, "")
 		if why, _, ok := strings.Cut(text, " so "); ok && d.Because == "" && len(strings.Fields(why)) > 2 {
 			d.Because = strings.TrimSpace(why)
@@ -173,6 +175,12 @@ func sentence(words []string, stop string) string {
 	if len(rest) == 0 {
 		return ""
 	}
-	s := strings.Join(rest, " ")
+	said := slices.Clone(rest)
+	for i, w := range said {
+		if w == "i" {
+			said[i] = "I"
+		}
+	}
+	s := strings.Join(said, " ")
 	return strings.ToUpper(s[:1]) + s[1:] + stop
 }

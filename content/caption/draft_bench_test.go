@@ -1,13 +1,16 @@
 package caption
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"caseleaf/content/term"
 )
 
 // hour makes a recording of one hour out of the invented ones, one after the
-// other, so that every stretch of speech is as varied as in life.
+// other. From the second round on the words of each cue are turned round by a
+// place more, so that hardly a stretch comes twice and nothing can be remembered.
 func hour(t testing.TB) Track {
 	var long Track
 	at := 0.0
@@ -17,6 +20,10 @@ func hour(t testing.TB) Track {
 			c.Index = len(long.Cues) + 1
 			c.Start += at
 			c.End += at
+			if words := strings.Fields(c.Text); len(words) > 1 {
+				k := n / len(scored) % len(words)
+				c.Text = strings.Join(slices.Concat(words[k:], words[:k]), " ")
+			}
 			long.Cues = append(long.Cues, c)
 		}
 		at = long.Cues[len(long.Cues)-1].End + 1

@@ -27,7 +27,7 @@ type Event struct {
 var (
 	cries    = wordSet("oh hmm ah wait stop careful whoa oops hang ooh aha")
 	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
-	underWay = []string{"here comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "just went", "is opening", "comes out"}
+	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "just went", "is opening", "comes out"}
 	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
 	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "little deep", "bit deep", "bit long", "bit short"}
 	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when"}

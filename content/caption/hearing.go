@@ -29,6 +29,9 @@ func (h *listener) correct(cues []Cue) []Correction {
 		}
 		for _, r := range readings {
 			words := h.cues[i][r.from:r.to]
+			if strings.EqualFold(strings.Join(texts(words), " "), h.readAs(r.term, texts(words))) {
+				continue
+			}
 			out = append(out, Correction{
 				Cue: c.Index, Heard: c.Text[words[0].start:words[len(words)-1].end],
 				Read: h.readAs(r.term, texts(words)), Term: h.terms[r.term].ID,
@@ -59,10 +62,10 @@ func (h *listener) refine(cue int, readings []reading, k int) {
 	from, to, least := r.from, r.to, h.distanceTo(r.term, texts(words[r.from:r.to]))
 	for f := max(low, r.from-1); f <= r.from+1; f++ {
 		for t := r.to - 1; t <= min(high, r.to+1); t++ {
-			if f >= t {
-				continue
+			if f >= t || (f != r.from || t != r.to) && len(h.exact[stems(texts(words[f:t]))]) > 0 {
+				continue // a right name needs no reading
 			}
-			if d := h.distanceTo(r.term, texts(words[f:t])); d < least-0.2 {
+			if d := h.distanceTo(r.term, texts(words[f:t])); d < least-0.3 {
 				from, to, least = f, t, d
 			}
 		}

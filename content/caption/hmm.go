@@ -50,15 +50,9 @@ type decoding struct {
 	score     float64     // log likelihood of the best path
 }
 
-// decode runs Viterbi and forward-backward over the emissions, which are log
-// likelihoods by cue and state; change is what each cue adds to the readiness
-// to move on ("now the …", a pause).
-func (m *model) decode(emit [][]float64, change []float64) decoding {
-	n, k := len(emit), len(m.states)
-	d := decoding{path: make([]int, n), posterior: make([][]float64, n)}
-	if n == 0 {
-		return d
-	}
+// prices tabulates price.
+func (m *model) prices() [][]float64 {
+	k := len(m.states)
 	price := make([][]float64, k)
 	for a := range k {
 		price[a] = make([]float64, k)
@@ -66,6 +60,19 @@ func (m *model) decode(emit [][]float64, change []float64) decoding {
 			price[a][b] = m.price(a, b)
 		}
 	}
+	return price
+}
+
+// decode runs Viterbi over the emissions, which are log likelihoods by cue and
+// state; change is what each cue adds to the readiness to move on ("now the …",
+// a pause). It leaves the posterior to weigh.
+func (m *model) decode(emit [][]float64, change []float64) decoding {
+	n, k := len(emit), len(m.states)
+	d := decoding{path: make([]int, n)}
+	if n == 0 {
+		return d
+	}
+	price := m.prices()
 	best, back := m.viterbi(emit, change, price)
 	last := n - 1
 	for s := range k {
@@ -77,7 +84,6 @@ func (m *model) decode(emit [][]float64, change []float64) decoding {
 	for i := last; i > 0; i-- {
 		d.path[i-1] = back[i][d.path[i]]
 	}
-	m.forwardBackward(emit, change, price, &d)
 	return d
 }
 
@@ -111,56 +117,80 @@ func (m *model) viterbi(emit [][]float64, change []float64, price [][]float64) (
 	return best, back
 }
 
-func (m *model) forwardBackward(emit [][]float64, change []float64, price [][]float64, d *decoding) {
+// weigh fills in the posterior by forward-backward.
+func (m *model) weigh(emit [][]float64, change []float64, d *decoding) {
 	n, k := len(emit), len(m.states)
-	ahead := make([][]float64, n)
-	trans := make([][]float64, k)
-	for a := range trans {
-		trans[a] = make([]float64, k)
-	}
-	set := func(c float64) {
+	price := m.prices()
+	tables := make(map[float64][][]float64) // few cues differ in change
+	table := func(c float64) [][]float64 {
+		if t := tables[c]; t != nil {
+			return t
+		}
+		t := make([][]float64, k)
 		for a := range k {
+			t[a] = make([]float64, k)
 			for b := range k {
-				trans[a][b] = math.Exp(move(price, a, b, c))
+				t[a][b] = math.Exp(move(price, a, b, c))
 			}
 		}
+		tables[c] = t
+		return t
 	}
-	fwd := make([][]float64, n)
+	likelihood := make([][]float64, n)
 	for i := range n {
-		fwd[i] = make([]float64, k)
-		set(change[i])
+		likelihood[i] = make([]float64, k)
+		for b := range k {
+			likelihood[i][b] = math.Exp(emit[i][b])
+		}
+	}
+	d.posterior = make([][]float64, n)
+	forward(table, price, likelihood, change, d.posterior)
+	backward(table, likelihood, change, d.posterior)
+}
+
+// forward leaves the filtered probabilities in out.
+func forward(table func(float64) [][]float64, price, likelihood [][]float64, change []float64, out [][]float64) {
+	for i := range likelihood {
+		k := len(likelihood[i])
+		out[i] = make([]float64, k)
+		t := table(change[i])
 		for b := range k {
 			sum := math.Exp(move(price, 0, b, 0))
 			if i > 0 {
 				sum = 0
 				for a := range k {
-					sum += fwd[i-1][a] * trans[a][b]
+					sum += out[i-1][a] * t[a][b]
 				}
 			}
-			fwd[i][b] = sum * math.Exp(emit[i][b])
+			out[i][b] = sum * likelihood[i][b]
 		}
-		normalise(fwd[i])
+		normalise(out[i])
 	}
+}
+
+// backward turns filtered probabilities into posteriors.
+func backward(table func(float64) [][]float64, likelihood [][]float64, change []float64, out [][]float64) {
+	n := len(likelihood)
+	var ahead []float64
 	for i := n - 1; i >= 0; i-- {
-		ahead[i] = make([]float64, k)
-		if i == n-1 {
-			for a := range k {
-				ahead[i][a] = 1
-			}
-		} else {
-			set(change[i+1])
-			for a := range k {
-				for b := range k {
-					ahead[i][a] += trans[a][b] * math.Exp(emit[i+1][b]) * ahead[i+1][b]
-				}
-			}
-			normalise(ahead[i])
-		}
-		d.posterior[i] = make([]float64, k)
+		k := len(likelihood[i])
+		here := make([]float64, k)
 		for a := range k {
-			d.posterior[i][a] = fwd[i][a] * ahead[i][a]
+			if i == n-1 {
+				here[a] = 1
+				continue
+			}
+			t := table(change[i+1])
+			for b := range k {
+				here[a] += t[a][b] * likelihood[i+1][b] * ahead[b]
+			}
 		}
-		normalise(d.posterior[i])
+		normalise(here)
+		ahead = here
+		for a := range k {
+			out[i][a] *= here[a]
+		}
+		normalise(out[i])
 	}
 }
 

@@ -40,6 +40,12 @@ func (a *analysis) measures() []Measure {
 		words := a.talk.words[i]
 		for k := 0; k < len(words); {
 			v, end := numberAt(words, k)
+			if end == k && aUnit(words, k) {
+				v, end = 1, k+1
+				if words[end] == "good" {
+					end++
+				}
+			}
 			if end == k {
 				k++
 				continue
@@ -56,6 +62,18 @@ func (a *analysis) measures() []Measure {
 	return out
 }
 
+// aUnit reports whether "a millimetre and a half" stands at words[k].
+func aUnit(words []string, k int) bool {
+	if words[k] != "a" || k+1 >= len(words) {
+		return false
+	}
+	k++
+	if words[k] == "good" {
+		k++
+	}
+	return k+3 < len(words) && (words[k] == "millimetre" || words[k] == "millimeter") && words[k+1] == "and" && words[k+2] == "a" && fractions[words[k+3]] > 0
+}
+
 func (a *analysis) measureAt(i int, words []string, from, end int, v float64) (Measure, int, bool) {
 	m := Measure{Step: a.stepOf(i), Value: round(v, 4), Cue: a.talk.cues[i].Index, place: i}
 	for _, u := range unitWords {
@@ -70,7 +88,7 @@ func (a *analysis) measureAt(i int, words []string, from, end int, v float64) (M
 		}
 		m.Unit, m.Name = u.unit, u.name
 		if m.Name == "" {
-			m.Name = a.nameOf(m, words, from)
+			m.Name = nameOf(m, words)
 		}
 		return m, next, m.Unit != "s" && m.Unit != "min"
 	}
@@ -86,7 +104,7 @@ func (a *analysis) measureAt(i int, words []string, from, end int, v float64) (M
 
 // nameOf tells what a length or strength is of from the step and the words
 // around it.
-func (a *analysis) nameOf(m Measure, words []string, from int) string {
+func nameOf(m Measure, words []string) string {
 	text := " " + strings.Join(words, " ") + " "
 	if m.Unit == "%" {
 		if strings.Contains(text, " power ") {
@@ -107,7 +125,6 @@ func (a *analysis) nameOf(m Measure, words []string, from int) string {
 	case "pupil-management":
 		return "pupil"
 	}
-	_ = from
 	return "size"
 }
 
@@ -132,7 +149,7 @@ func (a *analysis) lessons() []Lesson {
 	for i, c := range a.talk.cues {
 		words := a.talk.words[i]
 		text := " " + strings.Join(words, " ") + " "
-		if len(words) < 6 || a.deciding(i) == asking1 {
+		if len(words) < 6 || a.deciding(i) == questioning {
 			continue
 		}
 		if containsAny(text, teaches) || containsAny(text, warns) && moodOf(words, len(words)-1, len(words)) != asked {

@@ -93,9 +93,8 @@ func pointDigits(words []string, i int) (string, int) {
 	for i < len(words) {
 		u, ok := units[words[i]]
 		if !ok || u > 9 {
-			if t, ok := tens[words[i]]; ok && b.Len() == 0 { // "point twenty five"
+			if _, ok := tens[words[i]]; ok && b.Len() == 0 { // "point twenty five"
 				n, last := belowHundred(words, i)
-				_ = t
 				return strconv.Itoa(int(n)), last
 			}
 			break

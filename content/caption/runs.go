@@ -16,8 +16,10 @@ const unsure = 0.6
 // A step begins at the first cue of its run that really speaks for it: the
 // model may move over earlier, on a cue that says little.
 const (
-	speaks  = 1.25 // log likelihood of a cue that names the step or its tools
-	certain = 0.75 // posterior that will do without
+	speaks     = 1.25 // log likelihood of a cue that names the step or its tools
+	certain    = 0.75 // posterior that will do without
+	likely     = 0.25 // least posterior of such a cue
+	likelyBack = 0.5  // the same where the operation goes back to an earlier step
 )
 
 // runs turns the path into steps and evens it: talk before a step's first real
@@ -26,7 +28,7 @@ func (a *analysis) runs() []StepStart {
 	var out []StepStart
 	path := a.steps.path
 	emit := a.talk.emissions(a.model)
-	current := 0
+	current, furthest := 0, 0
 	for i := 0; i < len(path); {
 		end := i
 		for end < len(path) && path[end] == path[i] {
@@ -34,7 +36,11 @@ func (a *analysis) runs() []StepStart {
 		}
 		s := path[i]
 		at := i
-		for at < end && !(emit[at][s] >= speaks && a.steps.posterior[at][s] > 0.25) && a.steps.posterior[at][s] < certain {
+		least := likely
+		if s < furthest && !a.model.rescue[s] {
+			least = likelyBack
+		}
+		for at < end && !(emit[at][s] >= speaks && a.steps.posterior[at][s] > least) && a.steps.posterior[at][s] < certain {
 			at++
 		}
 		for k := i; k < min(at, end); k++ {
@@ -46,6 +52,9 @@ func (a *analysis) runs() []StepStart {
 				out = append(out, StepStart{Term: a.model.states[s], Start: cue.Start, Cue: cue.Index, Confidence: round(a.steps.posterior[at][s], 3), place: at})
 			}
 			current = s
+			if !a.model.rescue[s] {
+				furthest = max(furthest, s)
+			}
 		}
 		i = end
 	}

@@ -231,14 +231,19 @@ func modelOf(v *term.Vocabulary, procedure string) *model {
 func (t *talk) decodeSteps(only string) (*model, decoding) {
 	var best *model
 	var bestDecoding decoding
+	var bestEmit [][]float64
 	change := t.changes()
 	for _, p := range t.procedures(only) {
 		m := modelOf(t.v, p)
-		d := m.decode(t.emissions(m), change)
+		emit := t.emissions(m)
+		d := m.decode(emit, change)
 		d.score += t.named(p)
 		if best == nil || d.score > bestDecoding.score {
-			best, bestDecoding = m, d
+			best, bestDecoding, bestEmit = m, d, emit
 		}
+	}
+	if best != nil {
+		best.weigh(bestEmit, change, &bestDecoding)
 	}
 	return best, bestDecoding
 }
