@@ -145,6 +145,8 @@ func (p *passage) capitalAt(i int) {
 		p.possessiveAt(i)
 		p.givenAt(i)
 		p.pairAt(i)
+	} else if t.titleCase() && t.any(rPlain) && !t.is(sentHead|inHeading) && !t.any(notName&^rPlain) {
+		p.possessiveAt(i) // a surname that is also a word, inside a sentence
 	}
 }
 
