@@ -8,6 +8,7 @@ import (
 
 type checkCommand struct {
 	bankArgument
+	Guidelines bool `help:"List, case by case, which items of published reporting guidelines are answered."`
 }
 
 // Run prints every diagnostic and a last line that counts them.
@@ -22,6 +23,9 @@ func (c checkCommand) Run(s streams) error {
 	}
 	if err := found.WriteText(s.out); err != nil {
 		return failure{exitMachine, err}
+	}
+	if c.Guidelines {
+		writeGuidelines(s.out, bank)
 	}
 	fmt.Fprintf(s.out, "%s: %s, %s, %s; %s\n", name,
 		plural(len(bank.Cases), "case", "cases"), plural(len(bank.Decisions), "decision", "decisions"),
