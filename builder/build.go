@@ -35,7 +35,7 @@ type Summary struct {
 // caseleaf did not write are carried over untouched.
 //
 // Errors are those of the machine (disk, permission), of a theme's templates,
-// or [ErrForeignFolder].
+// [ErrForeignFolder], or an [IdentifyingError] of the last look at the files.
 func Build(bank *content.Bank, options Options) (Summary, error) {
 	released, heldBack := releasedOnly(bank, options.WithUnreleased)
 	site := Plan(released, options)
@@ -54,7 +54,11 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 		return Summary{}, err
 	}
 	defer stage.discard()
+	stage.gate = newOutputGate(released)
 	if err := stage.fill(site, render, fixed); err != nil {
+		return Summary{}, err
+	}
+	if err := stage.gate.verdict(); err != nil {
 		return Summary{}, err
 	}
 	if err := stage.publish(site.Masthead); err != nil {

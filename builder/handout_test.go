@@ -63,8 +63,8 @@ func TestMain(m *testing.M) {
 	os.Exit(status)
 }
 
-// page is one HTML file of a handout, parsed.
-type page struct {
+// sitePage is one HTML file of a handout, parsed.
+type sitePage struct {
 	path  string
 	ids   map[string]int
 	links []link
@@ -77,9 +77,9 @@ var addressAttributes = map[string]bool{
 	"href": true, "src": true, "srcset": true, "action": true, "formaction": true, "poster": true, "data": true, "cite": true, "background": true, "ping": true, "manifest": true, "xlink:href": true,
 }
 
-func readPages(t *testing.T, folder string) (pages map[string]*page, files map[string]bool) {
+func readPages(t *testing.T, folder string) (pages map[string]*sitePage, files map[string]bool) {
 	t.Helper()
-	pages, files = map[string]*page{}, map[string]bool{}
+	pages, files = map[string]*sitePage{}, map[string]bool{}
 	err := filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -99,7 +99,7 @@ func readPages(t *testing.T, folder string) (pages map[string]*page, files map[s
 		if err != nil {
 			return err
 		}
-		p := &page{path: rel, ids: map[string]int{}}
+		p := &sitePage{path: rel, ids: map[string]int{}}
 		p.walk(root)
 		pages[rel] = p
 		return nil
@@ -110,7 +110,7 @@ func readPages(t *testing.T, folder string) (pages map[string]*page, files map[s
 	return pages, files
 }
 
-func (p *page) walk(n *html.Node) {
+func (p *sitePage) walk(n *html.Node) {
 	for _, a := range n.Attr {
 		key := a.Key
 		if a.Namespace != "" {
@@ -158,7 +158,7 @@ func secondHandout(t *testing.T) string {
 	return out
 }
 
-func checkLink(t *testing.T, pages map[string]*page, files map[string]bool, p *page, l link) {
+func checkLink(t *testing.T, pages map[string]*sitePage, files map[string]bool, p *sitePage, l link) {
 	t.Helper()
 	u, err := url.Parse(l.address)
 	switch {

@@ -128,9 +128,10 @@ func (s *Site) href(t content.Target, from string) string {
 	return ""
 }
 
-// SourceListing shows a file's front matter with its syntax marked.
+// SourceListing shows a file's front matter with its syntax marked. The zone
+// tells the last privacy check by which rules to read it.
 func (s *Site) SourceListing(src *diagnose.Source) template.HTML {
-	return template.HTML(prose.Highlight(frontMatter(src), "yaml"))
+	return template.HTML(`<div data-zone="front-matter">` + prose.Highlight(frontMatter(src), "yaml") + `</div>`)
 }
 
 // frontMatter returns a case's source up to the closing fence.

@@ -17,6 +17,8 @@ type stage struct {
 	out    string // the handout's folder
 	folder string // where files are written until the exchange
 
+	gate *outputGate // looks at every file before it is written
+
 	mu    sync.Mutex
 	files []ManifestFile
 	made  map[string]bool // folders
@@ -47,6 +49,7 @@ func newStage(out string) (*stage, error) {
 
 // write writes one file of the new handout; path is slash-separated.
 func (g *stage) write(path string, data []byte) error {
+	g.gate.look(path, data)
 	full := filepath.Join(g.folder, filepath.FromSlash(path))
 	if err := g.makeFolder(filepath.Dir(full)); err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"caseleaf/content/diagnose"
+	"caseleaf/content/privacy"
 	"caseleaf/content/term"
 )
 
@@ -22,6 +23,7 @@ type Bank struct {
 	localWatch []term.WatchRow
 
 	termsSource *diagnose.Source
+	scanner     *privacy.Scanner
 }
 
 // Settings is bank.yaml.
@@ -142,4 +144,23 @@ func (b *Bank) Keep(keep func(*Case) bool) *Bank {
 	}
 	kept.index()
 	return &kept
+}
+
+// Privacy returns the scanner that knows the bank's own words.
+func (b *Bank) Privacy() *privacy.Scanner { return b.scanner }
+
+// Exceptions returns the reviewed exceptions of all cases and decisions.
+func (b *Bank) Exceptions() []privacy.Exception {
+	var all []privacy.Exception
+	for _, c := range b.Cases {
+		for i := range c.Exceptions {
+			all = append(all, c.Exceptions[i].plain())
+		}
+	}
+	for _, d := range b.Decisions {
+		for i := range d.Exceptions {
+			all = append(all, d.Exceptions[i].plain())
+		}
+	}
+	return all
 }

@@ -179,4 +179,3 @@ func (e *PrivacyException) plain() privacy.Exception {
 		Reviewed: e.Reviewed.Value, Consent: e.Consent.Value,
 	}
 }
-

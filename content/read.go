@@ -43,10 +43,11 @@ func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) 
 	checkBank(b, bag)
 	checkPlausible(b, bag)
 	resolveBodies(b, bag, l.pictures())
-	scanner := checkPrivacy(b, bag, options.Reveal)
+	l.checkPictures()
+	b.scanner = checkPrivacy(b, bag, options.Reveal)
 	found := bag.Sorted()
 	if !options.Reveal {
-		hideIdentifiers(found, scanner)
+		hideIdentifiers(found, b.scanner)
 	}
 	return b, found, errors.Join(l.errs...)
 }

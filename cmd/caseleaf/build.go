@@ -41,6 +41,10 @@ func (b buildCommand) Run(s streams) error {
 	if errors.Is(err, builder.ErrForeignFolder) {
 		return failure{exitUse, err}
 	}
+	var identifying *builder.IdentifyingError
+	if errors.As(err, &identifying) {
+		return failure{exitBank, err}
+	}
 	if err != nil {
 		return failure{exitMachine, err}
 	}
