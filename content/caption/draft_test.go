@@ -233,7 +233,7 @@ func FuzzFile(f *testing.F) {
 	}
 	f.Add([]byte("[0:01] so that is a iris collapse two point four millimetres ten seconds ago\n[0:02] do we fix it or leave it because of x"))
 	f.Add([]byte("[0:01] ] [ \" \\ # : - {a: b} | > ' \u2028 \x85"))
-	v := term.Cataract()
+	v := smallVocabulary(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 2000 {
 			return
@@ -249,4 +249,30 @@ func FuzzFile(f *testing.F) {
 			}
 		}
 	})
+}
+
+// smallVocabulary is quick to listen with: the steps of one operation and a
+// tenth of the rest.
+func smallVocabulary(t testing.TB) *term.Vocabulary {
+	steps := term.Cataract().Of(term.Step)
+	var sequence []string
+	for _, s := range steps {
+		sequence = append(sequence, s.ID)
+	}
+	terms := []term.Term{{ID: "surgery", Kind: term.Procedure, Label: "Surgery", Steps: sequence}}
+	for _, s := range steps {
+		s.Parent = ""
+		terms = append(terms, s)
+	}
+	for i, tm := range term.Cataract().All() {
+		if tm.Kind != term.Step && i%10 == 0 {
+			tm.Parent = ""
+			terms = append(terms, tm)
+		}
+	}
+	v, problems := term.Empty().With(terms)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return v
 }

@@ -112,7 +112,7 @@ func nameOf(m Measure, words []string) string {
 		}
 		return "strength"
 	}
-	for _, c := range []struct{ said, name string }{{"wide", "width"}, {"width", "width"}, {"long", "length"}, {"behind the limbus", "distance"}, {"from the", "distance"}, {"depth", "depth"}, {"deep", "depth"}, {"optic", "optic"}, {"pupil", "pupil"}, {"diameter", "diameter"}, {"inside clear cornea", "length"}} {
+	for _, c := range []struct{ said, name string }{{"wide", "width"}, {"width", "width"}, {"long", "length"}, {"behind the limbus", "distance"}, {"from the", "distance"}, {"depth", "depth"}, {"deep", "depth"}, {"optic", "optic"}, {"pupil", "pupil"}, {"diameter", "diameter"}, {"inside", "distance"}} {
 		if containsAny(text, []string{c.said}) {
 			return c.name
 		}
@@ -121,7 +121,9 @@ func nameOf(m Measure, words []string) string {
 	case "capsulorhexis", "anterior-capsulotomy", "laser-capsulotomy":
 		return "diameter"
 	case "main-incision", "paracentesis", "scleral-groove", "chamber-entry", "limbal-groove":
-		return "width"
+		if containsAny(text, []string{"incision", "wound", "keratome", "blade", "groove", "port", "one", "cut"}) {
+			return "width" // what else is measured meanwhile is left unnamed
+		}
 	case "pupil-management":
 		return "pupil"
 	}

@@ -24,9 +24,9 @@ type Cue struct {
 // is lost without one, except what is no speech: notes, styles, regions,
 // headers, cue settings and cues without text.
 type Problem struct {
-	Line    int    // line of the file, from 1
-	Message string // what is wrong and what was done about it
-	Text    string // text left out, where there is any; not yet checked for names
+	Line    int    `json:"line"`           // line of the file, from 1
+	Message string `json:"message"`        // what is wrong and what was done about it
+	Text    string `json:"text,omitempty"` // text left out, where there is any; not yet checked for names
 }
 
 // Read reads WebVTT, SubRip or a plain transcript with a time before each line
