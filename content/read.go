@@ -187,34 +187,33 @@ func ignored(name string) bool {
 }
 
 func (l *loader) readCase(name string) {
-	src, ok := l.file(name)
-	if !ok {
-		return
-	}
-	doc, ok := front.Split(src, l.bag)
-	if !ok {
-		return
-	}
-	c := &Case{File: name, Source: src}
-	caseFields.read(l.reader(src), doc.Root, c)
-	c.sort()
-	c.Body = parseBody(src, doc)
-	l.keep(func() { l.bank.Cases = append(l.bank.Cases, c) })
+	l.readMarkdown(name, func(src *diagnose.Source, doc front.Document) {
+		c := &Case{File: name, Source: src}
+		caseFields.read(l.reader(src), doc.Root, c)
+		c.sort()
+		c.Body = parseBody(src, doc)
+		l.keep(func() { l.bank.Cases = append(l.bank.Cases, c) })
+	})
 }
 
 func (l *loader) readDecision(name string) {
+	l.readMarkdown(name, func(src *diagnose.Source, doc front.Document) {
+		d := &Decision{File: name, Source: src}
+		decisionFields.read(l.reader(src), doc.Root, d)
+		d.Body = parseBody(src, doc)
+		l.keep(func() { l.bank.Decisions = append(l.bank.Decisions, d) })
+	})
+}
+
+// readMarkdown reads a file with front matter and hands on what is usable.
+func (l *loader) readMarkdown(name string, use func(*diagnose.Source, front.Document)) {
 	src, ok := l.file(name)
 	if !ok {
 		return
 	}
-	doc, ok := front.Split(src, l.bag)
-	if !ok {
-		return
+	if doc, ok := front.Split(src, l.bag); ok {
+		use(src, doc)
 	}
-	d := &Decision{File: name, Source: src}
-	decisionFields.read(l.reader(src), doc.Root, d)
-	d.Body = parseBody(src, doc)
-	l.keep(func() { l.bank.Decisions = append(l.bank.Decisions, d) })
 }
 
 func (l *loader) readCourse(name string) {

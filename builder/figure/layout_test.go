@@ -281,7 +281,8 @@ func TestAloneNeedsNothing(t *testing.T) {
 // TestSameBytes draws twice.
 func TestSameBytes(t *testing.T) {
 	for name, f := range everyFigure() {
-		if string(SVG(f)) != string(SVG(f)) {
+		first, second := SVG(f), SVG(f)
+		if string(first) != string(second) {
 			t.Errorf("%s differs from one drawing to the next", name)
 		}
 	}

@@ -69,7 +69,7 @@ func (s *scanner) closingQuote(at, end int) int {
 // colon in it, and passes over its line: no key of a bank has a blank in it.
 func (s *scanner) proseKey(k keySpan) bool {
 	text := s.text[k.from:k.to]
-	if k.quoted || wordLength(text) == len(text) || bytes.IndexAny(text, "{[") >= 0 {
+	if k.quoted || wordLength(text) == len(text) || bytes.ContainsAny(text, "{[") {
 		return false
 	}
 	spaced := bytes.ContainsAny(text, " \t")

@@ -20,7 +20,7 @@ func isCurly(text []byte) bool {
 
 // uncurl takes the curly marks off both ends of a text.
 func uncurl(text string) string {
-	return strings.TrimRight(strings.TrimLeft(text, curlyOpen+curlyClose), curlyOpen+curlyClose)
+	return strings.TrimFunc(text, func(r rune) bool { return strings.ContainsRune(curlyOpen, r) || strings.ContainsRune(curlyClose, r) })
 }
 
 // quote puts text in straight quotation marks as YAML reads them back.
