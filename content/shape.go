@@ -64,11 +64,16 @@ func one[T, V any](key, doc string, k kind[V], at func(*T) *Given[V], words ...S
 	return f
 }
 
+// leftToDo is what a draft writes for a value that only its author knows.
+const leftToDo = "TODO"
+
 // readGiven reads one value, or one of the words that stand for its absence.
 func readGiven[V any](r *reader, n *yaml.Node, k kind[V], unknown, none bool) Given[V] {
 	g := Given[V]{Span: r.span(n)}
 	switch {
 	case isEmpty(n):
+	case n.Kind == yaml.ScalarNode && n.Value == leftToDo:
+		r.bag.Warn("to-do", g.Span, "this is still to be filled in")
 	case unknown && n.Kind == yaml.ScalarNode && n.Value == "unknown":
 		g.State = Unknown
 	case none && n.Kind == yaml.ScalarNode && n.Value == "none":

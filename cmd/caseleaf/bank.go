@@ -41,6 +41,15 @@ func (b bankArgument) open() (fs.FS, string, error) {
 	return os.DirFS(folder), folder, nil
 }
 
+// openOr opens the bank, or where none is needed and none is there, the
+// demonstration bank for its vocabulary.
+func (b bankArgument) openOr(needed bool) (fs.FS, string, error) {
+	if _, err := os.Stat(b.Bank); err != nil && !needed {
+		b.Bank = ""
+	}
+	return b.open()
+}
+
 // read reads a bank and turns a failing disk into an exit status.
 func read(files fs.FS) (*content.Bank, diagnose.Diagnostics, error) {
 	bank, found, err := content.Read(files)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -14,10 +15,18 @@ func TestMain(m *testing.M) {
 // TestScript runs the stories in testdata/script; -update rewrites what they
 // compare with.
 func TestScript(t *testing.T) {
+	captions, err := filepath.Abs("../../testdata/captions")
+	if err != nil {
+		t.Fatal(err)
+	}
 	testscript.Run(t, testscript.Params{
 		Dir:                 "../../testdata/script",
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
-		UpdateScripts:       os.Getenv("CASELEAF_UPDATE") != "",
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("CAPTIONS", captions)
+			return nil
+		},
+		UpdateScripts: os.Getenv("CASELEAF_UPDATE") != "",
 	})
 }

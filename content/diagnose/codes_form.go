@@ -17,6 +17,13 @@ var formCodes = []Explanation{
 		Right: "release: {consent: recorded, reviewed_by: consultant, reviewed: 2026}",
 	},
 	{
+		Code: "to-do", Title: "a value still to be filled in", File: inCase,
+		Meaning: "A draft marks with TODO what only its author knows. The value counts as not given until it is written; a key that is not needed can be " +
+			"taken out instead.",
+		Wrong: "summary: TODO",
+		Right: "summary: Let the pressure down before you push iris back.",
+	},
+	{
 		Code: "wrong-kind", Title: "a list where a text is asked for, or the like", File: inCase,
 		Meaning: "The value has another shape than the key takes: one text, a list (each entry with a hyphen, or all in [ ]), or keys and values (on " +
 			"indented lines, or in { }).",
