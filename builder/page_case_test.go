@@ -101,7 +101,7 @@ func TestDemoFiguresByHand(t *testing.T) {
 		t.Fatalf("no page of %s", id)
 		return nil
 	}
-	hb009 := find("HB-009")
+	hb009, hb022 := find("HB-009"), find("HB-022")
 	for _, c := range []struct {
 		reason, got, want string
 	}{
@@ -111,6 +111,10 @@ func TestDemoFiguresByHand(t *testing.T) {
 		{"HB-009, 13:00 - 12:58", hb009.Delays[1].ToActed, "2 s"},
 		{"HB-009, first side port, 0:25 - 0:10", lasted(hb009, "t-10"), "lasted 15 s"},
 		{"HB-009, last step, 24:20 - 22:30", lasted(hb009, "t-1350"), "lasted 1 min 50 s"},
+		{"HB-022, its author does not know when it began", hb022.Delays[0].ToNoticed, "not known"},
+		{"HB-022, 10:44 - 10:42", hb022.Delays[0].ToActed, "2 s"},
+		{"HB-022, 13:06 - 13:02", hb022.Delays[1].ToNoticed, "4 s"},
+		{"HB-022, sculpting, 7:40 - 4:10", lasted(hb022, "t-250"), "lasted 3 min 30 s"},
 		{"HB-001, capsulorhexis, 6:05 - 3:15", lasted(find("HB-001"), "t-195"), "lasted 2 min 50 s"},
 		{"HB-001, sculpting, 11:35 - 7:55", lasted(find("HB-001"), "t-475"), "lasted 3 min 40 s"},
 	} {

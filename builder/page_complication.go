@@ -73,7 +73,7 @@ type ComplicationLine struct {
 	Names        string
 	Events       int
 	Cases        int
-	Steps        int // steps it can start in
+	Later        int // cases that met it after the operation
 }
 
 // planComplications makes a page for every complication the bank says
@@ -233,7 +233,7 @@ func (s *Site) complicationsIndex(m *met, terms []term.Term) Page {
 	for _, t := range terms {
 		line := ComplicationLine{
 			Complication: m.link(t.ID), Names: otherNames(t), Events: len(m.events[t.ID]),
-			Cases: len(casesOf(m.events[t.ID])), Steps: len(s.Bank.WatchOf(t.ID)),
+			Cases: len(casesOf(m.events[t.ID])), Later: len(m.later[t.ID]),
 		}
 		first := initial(t.Label)
 		if n := len(p.Groups); n == 0 || p.Groups[n-1].Letter != first {

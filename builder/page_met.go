@@ -35,8 +35,7 @@ type met struct {
 	steps      map[string][]meeting // step entries, by step
 	events     map[string][]meeting // events, by complication
 	onsets     map[string][]meeting // events, by the step in which they began
-	noticed    map[string][]meeting // events that began nobody knows when, by the step in which they were noticed
-	findings   map[string][]meeting // by term
+	noticed    map[string][]meeting // events that began in no known step, by the step in which they were noticed
 	decisions  map[string][]meeting // by shared decision
 	alone      []meeting            // decisions that belong to no shared one
 	inStep     map[string][]meeting // decisions, by step
@@ -53,8 +52,8 @@ func newMet(bank *content.Bank) *met {
 		bank:  bank,
 		steps: map[string][]meeting{}, events: map[string][]meeting{},
 		onsets: map[string][]meeting{}, noticed: map[string][]meeting{},
-		findings: map[string][]meeting{}, decisions: map[string][]meeting{},
-		inStep: map[string][]meeting{}, afterEvent: map[string][]meeting{},
+		decisions: map[string][]meeting{},
+		inStep:    map[string][]meeting{}, afterEvent: map[string][]meeting{},
 		later: map[string][]*content.Case{}, techniques: map[string][]*content.Case{},
 		risks: map[string][]*content.Case{}, paged: map[string]bool{},
 	}
@@ -82,8 +81,6 @@ func (m *met) addCase(c *content.Case) {
 		case e.Event != nil:
 			m.addEvent(at)
 			last = e.Event
-		case e.Finding != nil:
-			m.findings[e.Finding.Term.Value] = append(m.findings[e.Finding.Term.Value], at)
 		case e.Decision != nil:
 			m.addDecision(at)
 		}
@@ -107,9 +104,9 @@ func (m *met) addStep(at meeting) {
 	addCase(m.techniques, at.Case, at.Entry.Step.Technique)
 }
 
-// addEvent files an event under the step in which it began. Where nobody knows
-// when it began and the author names no step, it is filed under the step in
-// which it was noticed, apart from the others.
+// addEvent files an event under the step in which it began. Where that is not
+// known, or it began between steps, it is filed under the step in which it was
+// noticed, apart from the others.
 func (m *met) addEvent(at meeting) {
 	e := at.Entry.Event
 	at.During, _ = at.Case.Onset(e)

@@ -55,7 +55,7 @@ func (m *met) eventsIn(step, complication string) (began, seen []meeting) {
 }
 
 // quotes quotes the first signs of events; those of seen carry a note that when
-// they began is not known.
+// they began is not known, or that it was between two steps.
 func (s *Site) quotes(began, seen []meeting) []Quote {
 	var list []Quote
 	for i, at := range append(began[:len(began):len(began)], seen...) {
@@ -65,6 +65,9 @@ func (s *Site) quotes(began, seen []meeting) []Quote {
 		}
 		if i >= len(began) {
 			q.Note = s.words().say("onset-unknown")
+			if at.Entry.Event.Began.Known() {
+				q.Note = s.words().say("onset-between")
+			}
 		}
 		list = append(list, q)
 	}
