@@ -9,13 +9,17 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
+
+	"github.com/gofrs/flock"
 )
 
 // stage is a folder beside the handout in which the new one is made.
 type stage struct {
 	out    string // the handout's folder
 	folder string // where files are written until the exchange
+	lock   *flock.Flock
 
 	gate *outputGate // looks at every file before it is written
 
@@ -29,7 +33,10 @@ type stage struct {
 const stagePrefix = ".caseleaf-new-"
 
 func newStage(out string) (*stage, error) {
-	out = filepath.Clean(out)
+	out, err := filepath.Abs(out)
+	if err != nil {
+		return nil, err
+	}
 	if err := checkOut(out); err != nil {
 		return nil, err
 	}
@@ -37,14 +44,36 @@ func newStage(out string) (*stage, error) {
 	if err := os.MkdirAll(parent, 0o777); err != nil {
 		return nil, err
 	}
-	folder, err := os.MkdirTemp(parent, stagePrefix+filepath.Base(out)+"-")
+	lock, err := lockHandout(out)
 	if err != nil {
 		return nil, err
 	}
-	if err := os.Chmod(folder, 0o755); err != nil {
-		return nil, err
+	g := &stage{out: out, lock: lock, made: map[string]bool{}}
+	if g.folder, err = freshFolder(parent, stagePrefix+filepath.Base(out)+"-"); err != nil {
+		return nil, errors.Join(err, lock.Unlock())
 	}
-	return &stage{out: out, folder: folder, made: map[string]bool{}}, nil
+	return g, nil
+}
+
+// freshFolder makes a folder to work in, after removing what a build that was
+// killed left there. The caller holds the handout's lock, so none is in use.
+func freshFolder(parent, prefix string) (string, error) {
+	list, err := os.ReadDir(parent)
+	if err != nil {
+		return "", err
+	}
+	for _, d := range list {
+		if d.IsDir() && strings.HasPrefix(d.Name(), prefix) {
+			if err := os.RemoveAll(filepath.Join(parent, d.Name())); err != nil {
+				return "", err
+			}
+		}
+	}
+	folder, err := os.MkdirTemp(parent, prefix)
+	if err != nil {
+		return "", err
+	}
+	return folder, os.Chmod(folder, 0o755)
 }
 
 // write writes one file of the new handout; path is slash-separated.
@@ -111,27 +140,43 @@ func (g *stage) carryOver(old Manifest) error {
 			return err
 		}
 		rel, err := filepath.Rel(g.out, name)
-		if err != nil || d.IsDir() || ours[filepath.ToSlash(rel)] || !d.Type().IsRegular() {
+		if err != nil || d.IsDir() || ours[filepath.ToSlash(rel)] {
 			return err
 		}
 		target := filepath.Join(g.folder, rel)
 		if _, err := os.Lstat(target); err == nil {
-			return nil // our own file has that name now; see README
+			return nil // a file of the handout has that name now
 		}
 		if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
 			return err
 		}
-		if os.Link(name, target) == nil {
-			return nil
-		}
-		data, err := os.ReadFile(name)
-		if err != nil {
-			return err
-		}
-		return os.WriteFile(target, data, 0o644)
+		return carry(name, target, d.Type())
 	})
 }
 
+// carry puts one file of somebody else's into the new folder: a link as a link,
+// never followed, and a file as a second name for it, or as a copy.
+func carry(name, target string, mode fs.FileMode) error {
+	if mode&fs.ModeSymlink != 0 {
+		to, err := os.Readlink(name)
+		if err != nil {
+			return err
+		}
+		return os.Symlink(to, target)
+	}
+	if os.Link(name, target) == nil || !mode.IsRegular() {
+		return nil
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(target, data, 0o644)
+}
+
 // discard removes the folder the stage worked in, which after an exchange
-// holds the old handout.
-func (g *stage) discard() { _ = os.RemoveAll(g.folder) }
+// holds the old handout, and lets the next build begin.
+func (g *stage) discard() {
+	_ = os.RemoveAll(g.folder)
+	_ = g.lock.Unlock()
+}

@@ -68,14 +68,29 @@ func TestExchangeByRename(t *testing.T) {
 	}
 }
 
-// File stems are safe on every file system and differ where ids do.
-func TestFileStem(t *testing.T) {
-	for id, want := range map[string]string{
-		"HB-007": "hb-007", "1.10": "1.10", "CON": "con_", "aux.1": "aux.1_", "Com1": "com1_",
-		"HB-021.": "hb-021_", "Étude-1": "_e9_tude-1", "007": "007", "12E4": "12e4", "comma": "comma",
-	} {
-		if got := fileStem(id); got != want {
-			t.Errorf("fileStem(%q) = %q, want %q", id, got, want)
-		}
+// What a killed build left beside the handout is removed by the next one; two
+// builds into one folder don't meet.
+func TestStageAfterCrash(t *testing.T) {
+	base := t.TempDir()
+	out := filepath.Join(base, "handout")
+	tree(t, base, stagePrefix+"handout-123/half.html", stagePrefix+"other-1/whole.html")
+	first, err := newStage(out)
+	if err != nil {
+		t.Fatal(err)
 	}
+	if _, err := os.Stat(filepath.Join(base, stagePrefix+"handout-123")); err == nil {
+		t.Error("the folder of a killed build is still there")
+	}
+	if _, err := os.Stat(filepath.Join(base, stagePrefix+"other-1")); err != nil {
+		t.Error("the folder of another handout's build was removed")
+	}
+	if _, err := newStage(out); !errors.Is(err, ErrBusy) {
+		t.Errorf("a second build at once: %v, want ErrBusy", err)
+	}
+	first.discard()
+	second, err := newStage(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	second.discard()
 }
