@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -145,7 +146,7 @@ func (g *stage) carryOver(old Manifest) error {
 		}
 		target := filepath.Join(g.folder, rel)
 		if _, err := os.Lstat(target); err == nil {
-			return nil // a file of the handout has that name now
+			return fmt.Errorf("%w: %s was not written by caseleaf and would be overwritten; move it away first", ErrForeignFolder, name)
 		}
 		if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
 			return err
