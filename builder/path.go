@@ -21,38 +21,39 @@ func glossaryPath(id string) string     { return "glossary.html#" + id }
 // rootOf returns what leads from a page back to the handout's folder.
 func rootOf(path string) string { return strings.Repeat("../", strings.Count(path, "/")) }
 
-// fileStem makes a file name from an id: lower case, letters outside ASCII as
-// their code in hexadecimal, names that Windows reserves marked with a hyphen.
-// Different ids that content accepts in one bank give different stems.
+// fileStem makes a file name from an id: lower case, letters outside ASCII and
+// full stops at the end as their code in hexadecimal, and an underscore after a
+// name that Windows keeps for a device, whatever its ending: aux.1 becomes
+// aux_.1. Different ids that content accepts in one bank give different stems,
+// since ids hold no underscore.
 func fileStem(id string) string {
+	id = strings.ToLower(norm.NFC.String(id))
+	trimmed := strings.TrimRight(id, ".")
 	var out strings.Builder
-	for _, r := range strings.ToLower(norm.NFC.String(id)) {
+	for i, r := range id {
 		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r == '-', r == '.':
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r == '-', r == '.' && i < len(trimmed):
 			out.WriteRune(r)
 		default:
 			fmt.Fprintf(&out, "_%x_", r)
 		}
 	}
-	stem := strings.TrimRight(out.String(), ".")
-	if reserved(stem) || stem != out.String() || stem == "" {
-		stem += "_"
+	base, ending, dotted := strings.Cut(out.String(), ".")
+	if base == "" || reserved(base) {
+		base += "_"
 	}
-	return stem
+	if dotted {
+		return base + "." + ending
+	}
+	return base
 }
 
-// reserved reports names of devices, which Windows keeps with any ending.
-func reserved(stem string) bool {
-	base, _, _ := strings.Cut(stem, ".")
+// reserved reports the names of devices, which Windows keeps with any ending.
+func reserved(base string) bool {
 	switch base {
 	case "con", "prn", "aux", "nul":
 		return true
 	}
-	if rest, ok := strings.CutPrefix(base, "com"); ok || strings.HasPrefix(base, "lpt") {
-		if !ok {
-			rest = strings.TrimPrefix(base, "lpt")
-		}
-		return len(rest) == 1 && rest[0] >= '0' && rest[0] <= '9'
-	}
-	return false
+	port := strings.HasPrefix(base, "com") || strings.HasPrefix(base, "lpt")
+	return port && len(base) == 4 && base[3] >= '0' && base[3] <= '9'
 }

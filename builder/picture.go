@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+
+	"caseleaf/content/privacy"
 )
 
 // planPictures gives every picture its published name: the id of the case or
@@ -27,7 +29,9 @@ func (s *Site) planPictures() {
 	}
 }
 
-// addPictures reads the pictures that pages show.
+// addPictures puts clean copies of the pictures that pages show among the files:
+// without what a camera or a drawing program wrote into them, and of a drawing
+// nothing that could run.
 func (s *Site) addPictures(files map[string][]byte) error {
 	if s.Options.BankFiles == nil {
 		return nil
@@ -37,7 +41,11 @@ func (s *Site) addPictures(files map[string][]byte) error {
 		if err != nil {
 			return err
 		}
-		files[published] = data
+		clean, _, err := privacy.Clean(file, data)
+		if err != nil {
+			return err
+		}
+		files[published] = clean.Data
 	}
 	return nil
 }

@@ -4,9 +4,8 @@ import (
 	"caseleaf/content/diagnose"
 	"caseleaf/content/front"
 
-	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
 	gtext "github.com/yuin/goldmark/text"
 )
 
@@ -18,24 +17,55 @@ type Body struct {
 	Headings []Heading
 	Targets  map[ast.Node]Target // of links and pictures
 	Pictures []string            // paths in the bank, in order of first use
-	offset   int                 // of Markdown in the source
+
+	offset   int // of Markdown in the source
+	faults   []bodyFault
+	headings headingIndex
+	pictured map[string]bool // the paths in Pictures
 }
 
-// markdown is the Markdown of a narrative: CommonMark with tables and footnotes. A
-// tilde is a tilde, since "~5 mm" is how surgeons write about five.
-var markdown = goldmark.New(goldmark.WithExtensions(extension.Table, extension.Footnote))
+// bodyFault is something that was found while the Markdown was taken apart; it
+// is reported together with what the links draw.
+type bodyFault struct {
+	severity   diagnose.Severity
+	code       diagnose.Code
+	at, length int // in Markdown
+	message    string
+}
 
 func parseBody(src *diagnose.Source, doc front.Document) Body {
 	b := Body{Source: src, Markdown: doc.Body, offset: doc.BodyOffset}
-	if len(doc.Body) > 0 {
-		b.Root = markdown.Parser().Parse(gtext.NewReader(doc.Body))
-		b.Headings = headings(&b)
-		b.Targets = map[ast.Node]Target{}
+	if len(doc.Body) == 0 {
+		return b
 	}
+	context := parser.NewContext()
+	found := &markdownFaults{known: map[lineFault]bool{}, source: doc.Body}
+	context.Set(faultsKey, found)
+	b.Root = markdown.Parse(gtext.NewReader(doc.Body), parser.WithContext(context))
+	checkMarkdown(b.Root, found)
+	b.faults = found.list
+	b.Headings, b.headings = headings(&b)
+	b.Targets = map[ast.Node]Target{}
+	b.pictured = map[string]bool{}
 	return b
 }
 
 // Span returns the place of a stretch of the Markdown in its file.
 func (b *Body) Span(offset, length int) diagnose.Span {
 	return b.Source.SpanAt(b.offset+offset, length)
+}
+
+// report hands on what was found while the Markdown was taken apart.
+func (b *Body) report(bag *diagnose.Bag) {
+	for _, f := range b.faults {
+		span := b.Span(f.at, f.length)
+		switch f.severity {
+		case diagnose.Error:
+			bag.Error(f.code, span, "%s", f.message)
+		case diagnose.Warning:
+			bag.Warn(f.code, span, "%s", f.message)
+		default:
+			bag.Note(f.code, span, "%s", f.message)
+		}
+	}
 }

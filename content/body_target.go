@@ -2,8 +2,9 @@ package content
 
 import (
 	"net/url"
-	"path"
+	"regexp"
 	"strings"
+	"unicode"
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/measure"
@@ -48,7 +49,7 @@ type resolver struct {
 	bag   *diagnose.Bag
 	body  *Body
 	file  string // path of the file that holds the narrative
-	files map[string]string
+	files *fileTable
 }
 
 // resolve finds the target of every link and picture, and reports the ones
@@ -58,17 +59,18 @@ func (r *resolver) resolve() {
 	if b.Root == nil {
 		return
 	}
+	b.report(r.bag)
 	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) {
 		case *ast.Link:
-			b.Targets[n] = r.link(n, string(n.Destination))
+			b.Targets[n] = r.link(n, cleanAddress(n.Destination))
 		case *ast.AutoLink:
-			b.Targets[n] = r.web(n, string(n.URL(b.Markdown)))
+			b.Targets[n] = r.web(n, cleanAddress(n.URL(b.Markdown)))
 		case *ast.Image:
-			b.Targets[n] = r.picture(n, string(n.Destination))
+			b.Targets[n] = r.picture(n)
 		}
 		return ast.WalkContinue, nil
 	})
@@ -84,26 +86,42 @@ func (r *resolver) span(n ast.Node) diagnose.Span {
 	return r.body.Span(0, 1)
 }
 
+// cleanAddress is an address as a browser reads it: escapes and entities
+// resolved, control characters and blanks around it taken out.
+func cleanAddress(dest []byte) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) {
+			return -1
+		}
+		return r
+	}, Unescape(dest)))
+}
+
+var schemeForm = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9+.-]*:`)
+
+// schemeOf returns the scheme of an address in lower case, or "" for one within
+// the bank.
+func schemeOf(dest string) string {
+	return strings.ToLower(strings.TrimSuffix(schemeForm.FindString(dest), ":"))
+}
+
 func (r *resolver) link(n ast.Node, dest string) Target {
-	dest = strings.TrimSpace(dest)
 	if id, ok := strings.CutPrefix(dest, "term:"); ok {
 		return r.term(n, id)
 	}
 	if at, ok := strings.CutPrefix(dest, "time:"); ok {
 		return r.time(n, at)
 	}
-	if fragment, ok := strings.CutPrefix(dest, "#"); ok {
-		return r.heading(n, r.body, "", fragment)
-	}
-	u, err := url.Parse(dest)
-	if err != nil {
-		r.bag.Warn("refused-link", r.span(n), "%s is no address that can be followed; its text is kept", quoteShort(dest))
-		return Target{}
-	}
-	if u.Scheme != "" || u.Host != "" {
+	if _, _, ok := r.find(dest); !ok && (schemeOf(dest) != "" || strings.HasPrefix(dest, "//") || strings.HasPrefix(dest, `\\`)) {
 		return r.web(n, dest)
 	}
-	return r.toFile(n, u)
+	if fragment, ok := strings.CutPrefix(dest, "#"); ok && fragment != "" {
+		if decoded, err := url.PathUnescape(fragment); err == nil {
+			fragment = decoded
+		}
+		return r.heading(n, r.body, "", fragment)
+	}
+	return r.toFile(n, dest)
 }
 
 func (r *resolver) term(n ast.Node, id string) Target {
@@ -129,51 +147,18 @@ func (r *resolver) time(n ast.Node, text string) Target {
 // web allows https, http and mailto, and nothing else.
 func (r *resolver) web(n ast.Node, dest string) Target {
 	u, err := url.Parse(dest)
+	scheme := schemeOf(dest)
 	switch {
-	case err != nil, u.User != nil && u.Scheme != "mailto":
-	case u.Scheme == "https" || u.Scheme == "http" || u.Scheme == "mailto":
-		return Target{Kind: ToWeb, ID: dest}
-	case strings.EqualFold(u.Scheme, "file"):
-		r.bag.Warn("refused-link", r.span(n), "a path on your computer can't be followed by readers; its text is kept")
+	case scheme == "file", len(scheme) == 1, strings.HasPrefix(dest, `\\`):
+		r.bag.Warn("refused-link", r.span(n), "a path on your computer can't be followed by readers; the text of this link is kept")
 		return Target{}
+	case err != nil:
+	case scheme == "mailto" && u.Opaque != "",
+		(scheme == "https" || scheme == "http") && u.Host != "" && u.User == nil:
+		return Target{Kind: ToWeb, ID: dest}
 	}
 	r.bag.Warn("refused-link", r.span(n), "only https, http and mailto addresses are published; the text of this link is kept")
 	return Target{}
-}
-
-// toFile resolves a relative link to a case, a decision or a picture.
-func (r *resolver) toFile(n ast.Node, u *url.URL) Target {
-	name := path.Join(path.Dir(r.file), u.Path)
-	if strings.HasPrefix(name, "../") || path.IsAbs(u.Path) {
-		r.bag.Error("unknown-file", r.span(n), "%s lies outside the bank", quoteShort(u.Path))
-		return Target{}
-	}
-	for _, c := range r.bank.Cases {
-		if c.File == name {
-			return r.heading(n, &c.Body, c.ID.Value, u.Fragment)
-		}
-	}
-	for _, d := range r.bank.Decisions {
-		if d.File == name {
-			return Target{Kind: ToDecision, ID: d.ID.Value}
-		}
-	}
-	if isPicture(name) {
-		return r.pictureFile(n, name)
-	}
-	d := r.bag.Error("unknown-file", r.span(n), "%s was not found", quoteShort(u.Path))
-	if near, ok := term.Nearest(name, r.caseFiles()); ok {
-		d.Suggest(path.Base(near))
-	}
-	return Target{}
-}
-
-func (r *resolver) caseFiles() []string {
-	var names []string
-	for _, c := range r.bank.Cases {
-		names = append(names, c.File)
-	}
-	return names
 }
 
 // heading resolves a fragment by the heading's id or its text. With an empty
@@ -186,12 +171,9 @@ func (r *resolver) heading(n ast.Node, b *Body, id, fragment string) Target {
 	if fragment == "" {
 		return t
 	}
-	key := headingKey(fragment)
-	for _, h := range b.Headings {
-		if headingKey(h.ID) == key || headingKey(h.Text) == key {
-			t.Fragment = h.ID
-			return t
-		}
+	if found, ok := b.findHeading(fragment); ok {
+		t.Fragment = found
+		return t
 	}
 	r.bag.Warn("unknown-heading", r.span(n), "there is no heading %s", quoteShort(fragment))
 	if id == "" {

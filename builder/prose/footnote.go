@@ -9,16 +9,17 @@ import (
 )
 
 // Footnotes carry the narrative's prefix in every id, so that the notes of two
-// narratives on one page never meet.
+// narratives on one page never meet. The underscore, which no id of a heading
+// holds, keeps a heading called Note 1 apart from the note.
 
 func (p *pass) callID(index, call int) string {
 	if call == 0 {
-		return fmt.Sprintf("%scall-%d", p.options.Prefix, index)
+		return fmt.Sprintf("%scall_%d", p.options.Prefix, index)
 	}
-	return fmt.Sprintf("%scall-%d-%d", p.options.Prefix, index, call+1)
+	return fmt.Sprintf("%scall_%d_%d", p.options.Prefix, index, call+1)
 }
 
-func (p *pass) noteID(index int) string { return fmt.Sprintf("%snote-%d", p.options.Prefix, index) }
+func (p *pass) noteID(index int) string { return fmt.Sprintf("%snote_%d", p.options.Prefix, index) }
 
 func (p *pass) footnoteLink(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {

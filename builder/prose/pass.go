@@ -17,8 +17,6 @@ import (
 type pass struct {
 	body    *content.Body
 	options Options
-	raw     bool // raw HTML was written, so the result needs cleaning
-	calls   map[int]int
 }
 
 // RegisterFuncs tells goldmark which nodes the pass renders itself.
@@ -28,8 +26,9 @@ func (p *pass) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindAutoLink, p.autoLink)
 	reg.Register(ast.KindImage, p.image)
 	reg.Register(ast.KindFencedCodeBlock, p.code)
-	reg.Register(ast.KindRawHTML, p.rawInline)
-	reg.Register(ast.KindHTMLBlock, p.rawBlock)
+	reg.Register(content.KindElement, p.element)
+	reg.Register(ast.KindRawHTML, p.nothing)
+	reg.Register(ast.KindHTMLBlock, p.nothing)
 	reg.Register(extension.KindTable, p.table)
 	reg.Register(extension.KindTableHeader, p.tableHeader)
 	reg.Register(extension.KindTableRow, p.tableRow)
@@ -47,13 +46,7 @@ func (p *pass) heading(w util.BufWriter, source []byte, n ast.Node, entering boo
 		fmt.Fprintf(w, "</h%d>\n", level)
 		return ast.WalkContinue, nil
 	}
-	id := ""
-	for _, known := range p.body.Headings {
-		if known.Node == h {
-			id = known.ID
-		}
-	}
-	fmt.Fprintf(w, `<h%d id="%s">`, level, escape(p.options.Prefix+id))
+	fmt.Fprintf(w, `<h%d id="%s">`, level, escape(p.options.Prefix+p.body.HeadingID(h)))
 	return ast.WalkContinue, nil
 }
 
@@ -78,7 +71,7 @@ func (p *pass) link(w util.BufWriter, source []byte, n ast.Node, entering bool) 
 	}
 	p.openLink(w, n, href)
 	if title := n.(*ast.Link).Title; len(title) > 0 {
-		fmt.Fprintf(w, ` title="%s"`, escape(string(title)))
+		fmt.Fprintf(w, ` title="%s"`, escape(content.Unescape(title)))
 	}
 	_ = w.WriteByte('>')
 	return ast.WalkContinue, nil
@@ -119,7 +112,7 @@ func (p *pass) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	}
 	fmt.Fprintf(w, `<img src="%s" alt="%s" loading="lazy" decoding="async"`, escape(src), description)
 	if title := n.(*ast.Image).Title; len(title) > 0 {
-		fmt.Fprintf(w, ` title="%s"`, escape(string(title)))
+		fmt.Fprintf(w, ` title="%s"`, escape(content.Unescape(title)))
 	}
 	_ = w.WriteByte('>')
 	return ast.WalkSkipChildren, nil

@@ -5,9 +5,10 @@
 // Leave: HTML with ids that begin with the caller's prefix, so that several
 // narratives can share a page.
 //
-// Elements and addresses come from an allow-list; whatever raw HTML an author
-// wrote is cleaned to the few elements that text needs. Code blocks are marked
-// up by chroma with classes, whose one style sheet is [StyleSheet].
+// Every element is written by the renderer itself and every address comes from
+// [content.Body.Targets]; of an author's own HTML nothing but the names of a few
+// elements is left, see [content.Element]. Code blocks are marked up by chroma
+// with classes, whose one style sheet is [StyleSheet].
 package prose
 
 import (
@@ -37,16 +38,12 @@ func Render(w io.Writer, body *content.Body, o Options) {
 	}
 	p := &pass{body: body, options: o}
 	r := renderer.NewRenderer(renderer.WithNodeRenderers(
-		util.Prioritized(html.NewRenderer(html.WithUnsafe()), 1000),
+		util.Prioritized(html.NewRenderer(), 1000),
 		util.Prioritized(p, 100),
 	))
 	var out bytes.Buffer
 	if err := r.Render(&out, body.Markdown, body.Root); err != nil {
 		return // a buffer does not fail
-	}
-	if p.raw {
-		_, _ = w.Write(policy.SanitizeBytes(out.Bytes()))
-		return
 	}
 	_, _ = w.Write(out.Bytes())
 }
