@@ -89,7 +89,7 @@ func (s *Site) fixedFiles(theme fs.FS) (map[string][]byte, error) {
 	if err := s.addPictures(files); err != nil {
 		return nil, err
 	}
-	return files, nil
+	return files, s.addPlanned(files, theme)
 }
 
 // fill renders every page and writes all files, several at a time.

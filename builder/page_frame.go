@@ -71,6 +71,7 @@ func (s *Site) menu(current string) []Link {
 		{Text: w.say("complications"), Path: complicationsPage},
 		{Text: w.say("techniques"), Path: techniquesPage},
 		{Text: w.say("decisions"), Path: decisionsPage},
+		{Text: w.say("frequencies"), Path: frequenciesPage},
 		{Text: w.say("risks"), Path: risksPage},
 	}
 	if len(s.Bank.Courses) > 0 {

@@ -19,6 +19,9 @@ type Options struct {
 	WithUnreleased bool
 	// Progress is told how many of how many files are written; nil for silence.
 	Progress func(done, total int)
+	// Charts is the library of the interactive layer; nil builds without it.
+	// See [LibrarySearch].
+	Charts *Library
 }
 
 func (o Options) out() string {
@@ -44,6 +47,8 @@ type Site struct {
 	Masthead Masthead
 
 	pictures map[string]string // path in the bank to path in the handout
+	files    map[string][]byte // planned along with pages: tables, charts
+	faults   []error           // what could not be planned
 }
 
 // Masthead is what every page says of the edition.
@@ -69,7 +74,7 @@ type Frame struct {
 func Plan(bank *content.Bank, options Options) *Site {
 	set := bank.Settings
 	s := &Site{
-		Bank: bank, Options: options,
+		Bank: bank, Options: options, met: newMet(bank),
 		Masthead: Masthead{
 			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
@@ -85,7 +90,7 @@ func Plan(bank *content.Bank, options Options) *Site {
 // planners make the pages, in the order in which a reader meets them.
 var planners = []func(*Site) []Page{
 	planStart, planCases, planSteps, planComplications, planTechniques,
-	planDecisions, planCourses, planRisks, planGlossary, planAbout,
+	planFrequencies, planDecisions, planCourses, planRisks, planGlossary, planAbout,
 }
 
 // Prose renders a narrative for the page at path from. Ids in it begin with n-,

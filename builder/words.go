@@ -2,6 +2,7 @@ package builder
 
 import (
 	"fmt"
+	"maps"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
@@ -31,10 +32,14 @@ func counted(one, other string) catalog.Message {
 
 // tables are the languages the interface has. A handout in another language
 // gets English.
-var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english)}
+var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies)}
 
-func newWords(tag language.Tag, direction string, p phrases) *words {
+func newWords(tag language.Tag, direction string, parts ...phrases) *words {
 	book := catalog.NewBuilder(catalog.Fallback(tag))
+	p := phrases{}
+	for _, part := range parts {
+		maps.Copy(p, part)
+	}
 	for key, m := range p {
 		if err := book.Set(tag, key, m); err != nil {
 			// Only a malformed plural can fail; a test says every phrase of every table.

@@ -37,6 +37,7 @@
 //	course         courses/<id>.html        courses        courses.html
 //	risks          risk-factors.html        glossary       glossary.html
 //	about          about.html               cautions       cautions.html
+//	frequencies    frequencies.html         frequency      frequencies/<id>.html
 //
 // # Styles
 //
@@ -49,5 +50,7 @@
 //
 // # Scripts
 //
-// scripts/*.js only add: every page is complete without them.
+// scripts/*.js only add: every page is complete without them. charts/charts.js
+// is loaded by pages with interactive figures alone, and only where the handout
+// has the chart library.
 package themes

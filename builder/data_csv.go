@@ -1,0 +1,89 @@
+package builder
+
+import (
+	"bytes"
+	"strconv"
+	"strings"
+
+	"caseleaf/builder/tally"
+)
+
+// Download is one table of the handout's data folder.
+type Download struct {
+	Link Link // its note says how many rows it has
+	Name string
+}
+
+// downloads files every published table that has rows as data/*.csv, beginning
+// with one that says what was counted and how. The columns of p values, which a
+// published result leaves empty, are left out.
+func (b *rateBook) downloads() []Download {
+	w := b.words
+	titles := map[string]string{
+		"source": w.say("data-source"), "complications": w.say("data-rates"), "stratified": w.say("data-stratified"),
+		"limits_by_complication": w.say("data-limits"), "by_stratum": w.say("data-strata"), "by_grade": w.say("data-grades"),
+		"by_period": w.say("data-periods"), "delays": w.say("data-delays"), "moments": w.say("data-moments"),
+		"durations": w.say("data-durations"), "onsets": w.say("data-onsets"), "choices": w.say("data-choices"),
+		"decisions": w.say("data-decisions"), "acuity": w.say("data-acuity"),
+	}
+	var list []Download
+	for _, t := range append([]tally.Table{sourceTable(b.result.Source, b.source.followed)}, b.result.Tables()...) {
+		title, listed := titles[t.Name]
+		if len(t.Rows) == 0 || !listed {
+			continue
+		}
+		var out bytes.Buffer
+		if err := withoutP(t).WriteCSV(&out); err != nil {
+			b.site.faults = append(b.site.faults, err)
+			continue
+		}
+		path := "data/" + strings.ReplaceAll(t.Name, "_", "-") + ".csv"
+		b.data[t.Name] = path
+		b.site.file(path, out.Bytes())
+		list = append(list, Download{Link{Text: title, Path: path, Note: w.say("rows-n", len(t.Rows))}, path})
+	}
+	return list
+}
+
+// withoutP leaves out the columns of p values.
+func withoutP(t tally.Table) tally.Table {
+	out := tally.Table{Name: t.Name, Logbook: t.Logbook, Rows: make([][]tally.Cell, len(t.Rows))}
+	for i, column := range t.Columns {
+		if strings.HasSuffix(column, "_p") {
+			continue
+		}
+		out.Columns = append(out.Columns, column)
+		for r, row := range t.Rows {
+			out.Rows[r] = append(out.Rows[r], row[i])
+		}
+	}
+	return out
+}
+
+// sourceTable says what was counted and how, a line each.
+func sourceTable(s tally.Source, followed string) tally.Table {
+	t := tally.Table{Name: "source", Logbook: true, Columns: []string{"what", "value"}}
+	add := func(what, value string) {
+		if value != "" {
+			t.Rows = append(t.Rows, []tally.Cell{{Text: what}, {Text: value}})
+		}
+	}
+	add("operations", s.Operations.Text(s.Threshold))
+	add("from", string(s.From))
+	add("to", string(s.To))
+	add("acuity_at_follow_up", followed)
+	add("without_risk", s.WithoutRisk.Text(s.Threshold))
+	add("left_out", strconv.Itoa(s.LeftOut))
+	add("cases", strconv.Itoa(s.Cases))
+	add("reference", string(s.Reference))
+	add("level", strconv.FormatFloat(s.Level, 'g', -1, 64))
+	add("small_counts_below", strconv.Itoa(s.Threshold))
+	add("method_interval", s.Methods.Interval)
+	add("method_difference", s.Methods.Difference)
+	add("method_crude_odds_ratio", s.Methods.CrudeOddsRatio)
+	add("method_odds_ratio", s.Methods.OddsRatio)
+	add("method_risk_difference", s.Methods.RiskDifference)
+	add("method_limits", s.Methods.Limits)
+	add("method_quantiles", s.Methods.Quantiles)
+	return t
+}

@@ -1,0 +1,124 @@
+package builder
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"caseleaf/builder/tally"
+)
+
+// compare sets every technique against the reference: crude, and within strata.
+func (b *rateBook) compare(f *Frequency, rows []tally.ComplicationRow, stratified map[[2]string]tally.StratifiedRow) {
+	w := b.words
+	reference := string(b.result.Source.Reference)
+	label := b.met.link(reference).Text
+	something := false
+	for _, row := range rows {
+		if row.Difference == nil {
+			continue
+		}
+		s := stratified[[2]string{row.Complication, row.Technique}]
+		line := b.comparison(row, s)
+		something = something || line.Crude != "" || line.Strata != "" || line.Odds != ""
+		f.Between = f.Between || line.StrataOpen || line.OddsOpen
+		f.Comparisons = append(f.Comparisons, line)
+		f.Warnings = append(f.Warnings, b.warnings(line.Name.Text, s)...)
+	}
+	switch {
+	case something:
+		f.Against = w.say("compared", label)
+		f.Caption = w.say("compared-caption", b.sourced(label)...)
+		return
+	case len(f.Comparisons) > 0:
+		f.NotCompared = w.say("compared-not-possible", label)
+	case len(rows) == 1:
+		f.NotCompared = w.say("compared-alone")
+	default:
+		f.NotCompared = w.say("compared-no-reference")
+	}
+	f.Comparisons, f.Between = nil, false
+}
+
+// comparison prints one technique's differences.
+func (b *rateBook) comparison(row tally.ComplicationRow, s tally.StratifiedRow) ComparisonLine {
+	line := ComparisonLine{Name: b.met.link(row.Technique), CrudeGap: b.words.say("not-shown"), StrataGap: b.words.say("not-shown")}
+	line.Crude = limitedText(row.Difference.Limited, pointsText)
+	line.Strata, line.Odds = limitedText(s.RiskDifference, pointsText), limitedText(s.OddsRatio, ratioText)
+	if r := s.RiskDifferenceBetween; line.Strata == "" && r != nil {
+		line.Strata, line.StrataOpen = rangeText(*r, pointsText), true
+	}
+	if r := s.OddsRatioBetween; line.Odds == "" && r != nil {
+		line.Odds, line.OddsOpen = rangeText(*r, ratioText), true
+	}
+	return line
+}
+
+// warnings are what must be said beside a comparison, in sentences.
+func (b *rateBook) warnings(technique string, s tally.StratifiedRow) []string {
+	w := b.words
+	var list []string
+	if s.Reversal {
+		list = append(list, w.say("reversal", technique))
+	}
+	if s.StrataDisagree {
+		list = append(list, w.say("disagree", technique))
+	}
+	withheld := strings.HasPrefix(string(s.Note), "withheld") // the line of the table says so itself
+	if s.Note != "" && !withheld {
+		list = append(list, w.say("note-line", technique, string(s.Note)))
+	}
+	return list
+}
+
+// percentText prints a proportion as a percentage: one decimal, two below 1 %.
+func percentText(n tally.Number) string {
+	if !n.Defined() {
+		return ""
+	}
+	v := 100 * float64(n)
+	decimals := 1
+	switch {
+	case v == 0 || v == 100:
+		decimals = 0
+	case v < 0.995:
+		decimals = 2
+	}
+	return strconv.FormatFloat(v, 'f', decimals, 64) + " %"
+}
+
+// pointsText prints a difference of proportions in percentage points, with its
+// sign.
+func pointsText(n tally.Number) string {
+	text := strconv.FormatFloat(math.Abs(100*float64(n)), 'f', 1, 64)
+	switch {
+	case text == "0.0":
+		return "0.0"
+	case n < 0:
+		return "−" + text
+	}
+	return "+" + text
+}
+
+func ratioText(n tally.Number) string { return strconv.FormatFloat(float64(n), 'f', 2, 64) }
+
+// limitedText prints a value with its limits; empty where there is none. An
+// infinite limit is left open.
+func limitedText(l tally.Limited, form func(tally.Number) string) string {
+	if !l.Value.Defined() || !l.Low.Defined() || !l.High.Defined() {
+		return ""
+	}
+	return form(l.Value) + " (" + form(l.Low) + " to " + form(l.High) + ")"
+}
+
+// rangeText prints what a hidden count leaves open; empty where an end is open.
+func rangeText(r tally.Between, form func(tally.Number) string) string {
+	if !r.Low.Defined() || !r.High.Defined() {
+		return ""
+	}
+	low, high := form(r.Low), form(r.High)
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
