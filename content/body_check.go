@@ -90,16 +90,17 @@ func (f *markdownFaults) runs(block ast.Node) {
 			f.say(diagnose.Error, "comment-not-closed", run[0]+i, len(commentOpen),
 				"this comment has no end in its paragraph, so it would be printed; close it with --> or begin it on a line of its own")
 		}
-		for _, m := range unescaped(mediaLike, text) {
+		for _, m := range f.unescaped(mediaLike, run) {
 			what := "link"
-			if text[m[0]] == '!' {
+			if f.source[m[0]] == '!' {
 				what = "picture"
 			}
-			f.say(diagnose.Warning, "link-not-read", run[0]+m[0], m[1]-m[0], "%s", notReadWords(what, text[m[0]:m[1]]))
+			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "%s", notReadWords(what, f.source[m[0]:m[1]]))
 		}
-		for _, m := range unescaped(noteLike, text) {
-			f.say(diagnose.Warning, "missing-note", run[0]+m[0], m[1]-m[0], "there is no note %s; it would begin with %s: on a line of its own",
-				quoteShort(string(text[m[0]+2:m[1]-1])), text[m[0]:m[1]])
+		for _, m := range f.unescaped(noteLike, run) {
+			call := f.source[m[0]:m[1]]
+			f.say(diagnose.Warning, "missing-note", m[0], len(call), "there is no note %s; it would begin with %s: on a line of its own",
+				quoteShort(string(call[2:len(call)-1])), call)
 		}
 	}
 }
@@ -114,12 +115,31 @@ func notReadWords(what string, text []byte) string {
 	return "this looks like a " + what + ", but a space or a bracket in the name ends it too early: put < > round the name"
 }
 
-// unescaped finds all matches that don't begin with an escaped sign.
-func unescaped(form *regexp.Regexp, text []byte) [][]int {
-	return slices.DeleteFunc(form.FindAllIndex(text, -1), func(m []int) bool {
-		before := text[:m[0]]
-		return (len(before)-len(bytes.TrimRight(before, `\`)))%2 == 1
-	})
+// unescaped finds all matches in a stretch of the source that don't begin with
+// an escaped sign; for the end of a link, the bracket that opens it counts.
+func (f *markdownFaults) unescaped(form *regexp.Regexp, run [2]int) [][2]int {
+	var found [][2]int
+	for _, m := range form.FindAllIndex(f.source[run[0]:run[1]], -1) {
+		from, first := run[0]+m[0], run[0]+m[0]
+		if f.source[from] == ']' {
+			const longestLabel = 999 // as CommonMark has it
+			window := f.source[max(0, from-longestLabel):from]
+			open := bytes.LastIndexByte(window, '[')
+			if open < 0 {
+				continue
+			}
+			first = from - len(window) + open
+		}
+		if !isEscaped(f.source, first) {
+			found = append(found, [2]int{from, run[0] + m[1]})
+		}
+	}
+	return found
+}
+
+func isEscaped(text []byte, at int) bool {
+	before := text[:at]
+	return (len(before)-len(bytes.TrimRight(before, `\`)))%2 == 1
 }
 
 // textRuns lists the stretches of the source that a block shows as text;
