@@ -11,6 +11,16 @@ var privacyCodes = []Explanation{
 		Right: "She came back in the second week.",
 	},
 	{
+		Code: "refused-picture", Title: "a picture or clip that can't be published", File: inBody,
+		Meaning: "Only JPEG, PNG, WebP, GIF and SVG pictures and MP4 clips are published, told from their bytes, since only of these everything that could " +
+			"identify somebody can be taken out. A clip with sound needs a reviewer who has listened to it (sound: reviewed in the release).",
+	},
+	{
+		Code: "metadata-removed", Title: "what was taken out of a picture", File: inBody,
+		Meaning: "Pictures carry the place, the day, the device and names. The copy that is published has none of them; the file in the bank stays as it is. " +
+			"What can be seen in the picture stays: look at it.",
+	},
+	{
 		Code: "bad-exception", Title: "a privacy exception that does not hold", File: inCase,
 		Meaning: "An exception covers an exact text, a stated number of times, for a reason of at least fifteen characters, and was reviewed by somebody. " +
 			"One that covers nothing any more is taken out.",

@@ -3,6 +3,8 @@ package diagnose_test
 import (
 	"bytes"
 	"flag"
+	"image"
+	"image/png"
 	"os"
 	"regexp"
 	"strconv"
@@ -88,11 +90,17 @@ func replaceBlock(front, lines string) string {
 var topWord = regexp.MustCompile(`^(\? )?[a-z_]+`)
 
 // onePixel is a PNG of one white pixel.
-var onePixel = []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x00\x01\x00\x00\x00\x01\x08\x06\x00\x00\x00\x1f\x15\xc4\x89\x00\x00\x00\rIDATx\x9cc\xf8\xff\xff\xff\x7f\x00\t\xfb\x03\xfd\x05CE\xca\x00\x00\x00\x00IEND\xaeB`\x82")
+var onePixel = func() []byte {
+	var out bytes.Buffer
+	if err := png.Encode(&out, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
+		panic(err)
+	}
+	return out.Bytes()
+}()
 
 // withoutExample are the codes whose examples would be megabytes, which a file
-// cannot be made to draw by hand, or which the caller of package sheet draws.
-var withoutExample = map[diagnose.Code]bool{"too-large": true, "layout": true, "spreadsheet-damage": true}
+// cannot be made to draw by hand, which need a picture, or which the caller of package sheet draws.
+var withoutExample = map[diagnose.Code]bool{"too-large": true, "layout": true, "spreadsheet-damage": true, "refused-picture": true, "metadata-removed": true}
 
 func findings(t *testing.T, bank fstest.MapFS) diagnose.Diagnostics {
 	t.Helper()
