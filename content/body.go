@@ -41,7 +41,7 @@ func parseBody(src *diagnose.Source, doc front.Document) Body {
 	context := parser.NewContext()
 	found := &markdownFaults{known: map[lineFault]bool{}, source: doc.Body}
 	context.Set(faultsKey, found)
-	b.Root = markdown.Parse(gtext.NewReader(doc.Body), parser.WithContext(context))
+	b.Root = storyParser.Parse(gtext.NewReader(doc.Body), parser.WithContext(context))
 	checkMarkdown(b.Root, found)
 	b.faults = found.list
 	b.Headings, b.headings = headings(&b)

@@ -26,9 +26,9 @@ import (
 //   - a line of dashes is always a divider, also right under a line of text;
 //   - HTML is a handful of elements of running text without attributes; see
 //     [Element]. There are no blocks of HTML but comments.
-var markdown = newMarkdown()
+var storyParser = newStoryParser()
 
-func newMarkdown() parser.Parser {
+func newStoryParser() parser.Parser {
 	p := parser.NewParser(
 		parser.WithBlockParsers(
 			util.Prioritized(underlined{parser.NewSetextHeadingParser()}, 100),

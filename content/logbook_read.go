@@ -5,35 +5,9 @@ import (
 	"strings"
 
 	"caseleaf/content/diagnose"
-	"caseleaf/content/measure"
 	"caseleaf/content/sheet"
 	"caseleaf/content/term"
 )
-
-// logbookColumn is one column of logbook.csv: what it holds and how a cell of
-// it is turned into a code of the packed row.
-type logbookColumn struct {
-	key      string
-	doc      string
-	required bool
-	put      func(*packedRow, uint16)
-	parse    func(*logbookReader, string, diagnose.Span) (uint16, bool)
-}
-
-var logbookColumns = []logbookColumn{
-	{"period", "year or quarter, such as 2026-Q1", true, func(r *packedRow, c uint16) { r.period = c }, (*logbookReader).period},
-	{"date", "date of the operation; only its quarter is kept", false, func(r *packedRow, c uint16) { r.period = c }, (*logbookReader).date},
-	{"technique", "term: technique or procedure", true, func(r *packedRow, c uint16) { r.technique = c }, termCell(term.Technique, term.Procedure)},
-	{"surgeon", "trainee, fellow or consultant", false, func(r *packedRow, c uint16) { r.surgeon = c }, (*logbookReader).grade},
-	{"risk", "stratum named in bank.yaml", false, func(r *packedRow, c uint16) { r.risk = c }, (*logbookReader).risk},
-	{"unit", "code of the unit", false, func(r *packedRow, c uint16) { r.unit = c }, (*logbookReader).unit},
-	{"step", "term: step in which the first complication began", false, func(r *packedRow, c uint16) { r.step = c }, termCell(term.Step)},
-	{"acuity_before", "acuity before the operation", false, func(r *packedRow, c uint16) { r.before = c }, (*logbookReader).acuityCell},
-	{"acuity_after", "acuity at follow-up", false, func(r *packedRow, c uint16) { r.after = c }, (*logbookReader).acuityCell},
-}
-
-// complicationsColumn holds space-separated terms, so it is read by itself.
-const complicationsColumn = "complications"
 
 // logbookReader reads logbook.csv row by row. A cell's text is understood once;
 // the same text later costs one look-up.
@@ -42,13 +16,42 @@ type logbookReader struct {
 	bank   *Bank
 	book   *Logbook
 	strata []string
+	all    *diagnose.Bag // of the bank
+	faulty int           // rows with a fault of a cell
+	last   diagnose.Span // the last of them
 }
 
-// bound is a column of the file joined to what it means.
+// maxFaulty is how many rows with faults are reported one by one, so that a
+// column of a million faults stays a list that can be read.
+const maxFaulty = 100
+
+// bound is a column of the file joined to what it means. The texts met are kept
+// in a map; a small table before it, by length and letters, holds the first of
+// each kind and spares most look-ups, which are what reading costs.
 type bound struct {
 	*logbookColumn
-	at   int
-	seen map[string]uint16
+	at     int
+	seen   map[string]uint16
+	common [32]struct {
+		text string
+		code uint16
+	}
+}
+
+// code returns the code of a cell's text, where it was met before.
+func (b *bound) code(cell string) (uint16, bool) {
+	if cell == "" {
+		return 0, !b.required
+	}
+	slot := &b.common[(len(cell)*5+int(cell[len(cell)-1])+int(cell[len(cell)/2]))%len(b.common)]
+	if slot.text == cell {
+		return slot.code, true
+	}
+	code, ok := b.seen[cell]
+	if ok && slot.text == "" {
+		slot.text, slot.code = strings.Clone(cell), code
+	}
+	return code, ok
 }
 
 // readLogbook reads logbook.csv, where there is one.
@@ -57,11 +60,12 @@ func (l *loader) readLogbook() {
 	if !ok {
 		return
 	}
-	r := &logbookReader{reader: *l.reader(src), bank: l.bank, book: newLogbook(src)}
+	r := &logbookReader{reader: *l.reader(src), bank: l.bank, book: newLogbook(src), all: l.bag}
 	for _, s := range l.bank.Settings.Strata {
 		r.strata = append(r.strata, s.ID.Value)
 	}
 	l.bank.Logbook = r.book
+	r.book.rows = make([]packedRow, 0, src.Lines())
 	table := sheet.NewReader(src, l.bag)
 	columns, complications, ok := r.bind(table.Head())
 	if !ok {
@@ -69,6 +73,18 @@ func (l *loader) readLogbook() {
 	}
 	for row, more := table.Next(); more; row, more = table.Next() {
 		r.row(row, columns, complications)
+	}
+	r.book.LeftOut += table.LeftOut()
+	r.sum()
+}
+
+// sum says how many rows are left out, where there are any.
+func (r *logbookReader) sum() {
+	if r.faulty > maxFaulty {
+		r.all.Error("bad-value", r.last, "%d more rows with faults are left out up to here", r.faulty-maxFaulty)
+	}
+	if n := r.book.LeftOut; n > 0 {
+		r.all.Note("rows-left-out", r.src.Span(1, 1, 0), "%d operations are counted; %d rows with faults are left out of every rate", r.book.Len(), n)
 	}
 }
 
@@ -87,7 +103,7 @@ func (r *logbookReader) bind(head []sheet.Column) (columns []bound, complication
 		case name == complicationsColumn:
 			complications = i
 		case known >= 0:
-			columns = append(columns, bound{&logbookColumns[known], i, map[string]uint16{"": 0}})
+			columns = append(columns, bound{logbookColumn: &logbookColumns[known], at: i, seen: map[string]uint16{}})
 		default:
 			if unknown == nil {
 				at = c.Span
@@ -120,37 +136,86 @@ func (r *logbookReader) needColumns(columns []bound, complications int) bool {
 
 // row reads one row; a row with a fault is left out and counted.
 func (r *logbookReader) row(row sheet.Row, columns []bound, complications int) {
-	var packed packedRow
-	packed.line = uint32(row.Line())
+	var codes rowCodes
+	codes.line = uint32(row.Line())
 	ok := true
 	for i := range columns {
 		c := &columns[i]
-		cell := row.Cell(c.at)
-		code, known := c.seen[cell]
-		if known && cell == "" && c.required {
-			r.bag.Error("missing-key", row.Span(c.at), "the column %q is empty: %s", c.key, c.doc)
-			ok = false
-			continue
-		}
+		code, known := c.code(row.Cell(c.at))
 		if !known {
-			code, known = c.parse(r, strings.TrimSpace(cell), row.Span(c.at))
-			if !known {
-				ok = false
-				continue
-			}
-			c.seen[strings.Clone(cell)] = code
+			code, known = r.cell(row, c)
+			ok = ok && known
 		}
-		if code != 0 || c.key != "date" {
-			c.put(&packed, code)
-		}
+		c.put(&codes, code)
 	}
 	set, known := r.complications(row, complications)
-	packed.set = set
-	if !ok || !known {
+	codes.set = set
+	if ok && known && r.settlePeriod(&codes, row, columns) {
+		r.book.rows = append(r.book.rows, codes.packedRow)
+	} else {
 		r.book.LeftOut++
-		return
+		r.faulty++
+		r.last = row.Span(0)
+		if r.faulty >= maxFaulty {
+			r.bag = diagnose.NewBag() // what is found in further rows is only counted
+		}
 	}
-	r.book.rows = append(r.book.rows, packed)
+}
+
+// cell understands a cell whose text was not met before.
+func (r *logbookReader) cell(row sheet.Row, c *bound) (uint16, bool) {
+	text := strings.TrimSpace(row.Decimal(c.at))
+	switch {
+	case text == "" && c.required:
+		r.bag.Error("missing-key", row.Span(c.at), "the column %q is empty: %s", c.key, c.doc)
+		return 0, false
+	case text == "":
+		return 0, true
+	case !c.whole && r.damaged(row, c.at):
+		return 0, false
+	}
+	code, ok := c.parse(r, text, row.Span(c.at))
+	if ok {
+		c.seen[strings.Clone(row.Cell(c.at))] = code
+	}
+	return code, ok
+}
+
+// damaged reports a cell that a spreadsheet has made something else of.
+func (r *logbookReader) damaged(row sheet.Row, at int) bool {
+	if r.bag != r.all {
+		return sheet.Damage(row.Cell(at)) != ""
+	}
+	return row.Damaged(at)
+}
+
+// settlePeriod takes the quarter of the date where no period is given, and
+// holds one to the other where both are.
+func (r *logbookReader) settlePeriod(codes *rowCodes, row sheet.Row, columns []bound) bool {
+	period, dated := r.book.names[codes.period], r.book.names[codes.dated]
+	switch {
+	case period == "" && dated == "":
+		r.bag.Error("missing-key", row.Span(r.periodAt(columns)), "the row has no period: a year or quarter, such as 2026-Q1")
+		return false
+	case period == "":
+		codes.period = codes.dated
+	case dated != "" && !strings.HasPrefix(dated, period):
+		r.bag.Error("bad-value", row.Span(r.periodAt(columns)), "the period is %s, but the date of this row falls into %s", period, dated)
+		return false
+	}
+	return true
+}
+
+// periodAt returns the column that says when: period, or date without one.
+func (r *logbookReader) periodAt(columns []bound) int {
+	for _, key := range []string{"period", "date"} {
+		for i := range columns {
+			if columns[i].key == key {
+				return columns[i].at
+			}
+		}
+	}
+	return 0
 }
 
 // complications reads the cell of space-separated terms.
@@ -158,6 +223,9 @@ func (r *logbookReader) complications(row sheet.Row, at int) (uint32, bool) {
 	cell := row.Cell(at)
 	if code, ok := r.book.setOf[cell]; ok {
 		return code, true
+	}
+	if r.damaged(row, at) {
+		return 0, false
 	}
 	span := row.Span(at)
 	var ids []string
@@ -182,93 +250,4 @@ func (r *logbookReader) complications(row sheet.Row, at int) (uint32, bool) {
 	r.book.sets = append(r.book.sets, ids)
 	r.book.setOf[strings.Clone(cell)] = code
 	return code, true
-}
-
-func (r *logbookReader) period(cell string, at diagnose.Span) (uint16, bool) {
-	if _, err := parseQuarter(cell); err != nil {
-		r.bag.Error("bad-value", at, "expected a year such as 2026 or a quarter such as 2026-Q1, found %s; anything finer can identify somebody", quoteShort(cell))
-		return 0, false
-	}
-	return r.book.code(strings.Clone(cell)), true
-}
-
-func (r *logbookReader) date(cell string, at diagnose.Span) (uint16, bool) {
-	q, err := sheet.Quarter(cell)
-	if err != nil {
-		r.bag.Error("bad-value", at, "%s", err)
-		return 0, false
-	}
-	return r.book.code(q), true
-}
-
-func (r *logbookReader) grade(cell string, at diagnose.Span) (uint16, bool) {
-	var words []string
-	for _, g := range Grades() {
-		words = append(words, string(g))
-	}
-	return r.word(cell, at, words, "grade")
-}
-
-func (r *logbookReader) risk(cell string, at diagnose.Span) (uint16, bool) {
-	return r.word(cell, at, r.strata, "stratum")
-}
-
-func (r *logbookReader) word(cell string, at diagnose.Span, words []string, what string) (uint16, bool) {
-	if !reportUnknownID(r.bag, Given[string]{Value: cell, State: Known, Span: at}, words, what) {
-		return 0, false
-	}
-	return r.book.code(strings.Clone(cell)), true
-}
-
-// unit takes a short code; words would name a place.
-func (r *logbookReader) unit(cell string, at diagnose.Span) (uint16, bool) {
-	if !idForm.MatchString(cell) || len(cell) > 12 {
-		r.bag.Error("bad-value", at, "expected a short code for the unit such as A, found %s", quoteShort(cell))
-		return 0, false
-	}
-	return r.book.code(strings.Clone(cell)), r.room(at)
-}
-
-// tableRoom is how many different codes or acuities a logbook may hold.
-const tableRoom = 60000
-
-// room reports a logbook with more different values than its tables hold.
-func (r *logbookReader) room(at diagnose.Span) bool {
-	if len(r.book.names) < tableRoom && len(r.book.acuity) < tableRoom {
-		return true
-	}
-	r.bag.Error("too-large", at, "the logbook holds more than %d different values", tableRoom)
-	return false
-}
-
-func (r *logbookReader) acuityCell(cell string, at diagnose.Span) (uint16, bool) {
-	if cell == "" {
-		return 0, true
-	}
-	a, err := measure.ParseAcuity(cell)
-	if err != nil {
-		r.bag.Error("bad-value", at, "%s", err)
-		return 0, false
-	}
-	return r.book.acuityCode(a), r.room(at)
-}
-
-func termCell(kinds ...term.Kind) func(*logbookReader, string, diagnose.Span) (uint16, bool) {
-	return func(r *logbookReader, cell string, at diagnose.Span) (uint16, bool) {
-		if !r.checkTerm(cell, at, kinds...) {
-			return 0, false
-		}
-		return r.book.code(strings.Clone(cell)), true
-	}
-}
-
-func (r *logbookReader) checkTerm(id string, at diagnose.Span, kinds ...term.Kind) bool {
-	if t, ok := r.vocab.Get(id); ok && slices.Contains(kinds, t.Kind) {
-		return true
-	}
-	d := r.bag.Error("unknown-term", at, "unknown %s %s", kindLabel(kinds[0]), quoteShort(id))
-	if near, ok := r.vocab.Suggest(id, kinds...); ok {
-		d.Suggest(near)
-	}
-	return false
 }

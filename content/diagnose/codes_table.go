@@ -54,6 +54,11 @@ var tableCodes = []Explanation{
 		Wrong: "period,technique,complications,acuity_after\n2026-Q1,stop-and-chop,,=\"6/18\"\n",
 		Right: "period,technique,complications,acuity_after\n2026-Q1,stop-and-chop,,6/18\n",
 	},
+	{
+		Code: "rows-left-out", Title: "rows that are not counted", File: inLogbook,
+		Meaning: "A row with a fault is in no denominator and no rate. The note says how many there are; mend them before a rate is quoted.",
+		Wrong:   "period,technique,complications,acuity_after\n2026-Q1,stop-and-chop,,Jun-24\n2026-Q1,stop-and-chop,,6/6\n",
+	},
 }
 
 const exampleLogbook = "period,technique,complications\n2026-Q1,stop-and-chop,\n"
