@@ -17,6 +17,7 @@ type CasePage struct {
 	Kit          []KitLine
 	Strip        template.HTML // the drawn timeline, a figure of its own
 	StripCaption string
+	Eye          []FigureBlock // the eye to scale; none where the vocabulary is no eye's
 	Rows         []TimelineRow
 	Delays       []DelayRow
 	Decisions    []DecisionCard
@@ -61,7 +62,7 @@ type RelatedCase struct {
 
 // planCases makes the page of every case and the list of all.
 func planCases(s *Site) []Page {
-	m := newMet(s.Bank)
+	m := s.met
 	var pages []Page
 	var headings []*Heading
 	for _, c := range s.Bank.Cases {
@@ -107,6 +108,7 @@ func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 		Related: v.related(),
 	}
 	p.Strip, p.StripCaption = v.strip()
+	p.Eye = v.eyeFigures()
 	p.Narrative = s.Prose(&c.Body, casePath(c.ID.Value))
 	if s.showsSource() {
 		p.Source = &Link{Text: w.say("source-link"), Path: sourcePath(c.ID.Value)}

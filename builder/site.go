@@ -47,8 +47,10 @@ type Site struct {
 	Masthead Masthead
 
 	pictures map[string]string // path in the bank to path in the handout
+	met      *met              // where the cases meet each term
 	files    map[string][]byte // planned along with pages: tables, charts
 	faults   []error           // what could not be planned
+	drawn    []drawnFigure     // figures that are files too
 }
 
 // Masthead is what every page says of the edition.
@@ -90,7 +92,8 @@ func Plan(bank *content.Bank, options Options) *Site {
 // planners make the pages, in the order in which a reader meets them.
 var planners = []func(*Site) []Page{
 	planStart, planCases, planSteps, planComplications, planTechniques,
-	planFrequencies, planDecisions, planCourses, planRisks, planGlossary, planAbout,
+	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout,
+	planFigures,
 }
 
 // Prose renders a narrative for the page at path from. Ids in it begin with n-,

@@ -1,0 +1,155 @@
+package builder
+
+import (
+	"fmt"
+
+	"caseleaf/content"
+)
+
+const cardsPage = "cards.html"
+
+// CardsPage is what pages/cards.tmpl lays out: a question on one side, and on
+// the other what can be done and what cases did. On a screen the second side
+// waits to be opened; on paper a sheet of fronts is followed by the sheet of
+// their backs.
+type CardsPage struct {
+	Heading
+	Sheets []CardSheet
+}
+
+// perSheet is how many cards a sheet holds: two by two.
+const perSheet = 4
+
+// CardSheet is one sheet of paper, printed on both sides.
+type CardSheet struct {
+	Cards []Card
+	// Backs are the same cards as they lie when the sheet is turned over along
+	// its long edge: each row from its end, empty places included.
+	Backs []Card
+}
+
+// Card is one question. A card without an ID is an empty place.
+type Card struct {
+	ID       string
+	Number   int
+	Where    string // step or steps
+	Question string
+	Trigger  string
+	Options  []OptionLine
+	Did      []string // what cases chose
+	Agreed   []string
+	Page     Link
+	// Brief leaves what speaks for and against an option to the page, where
+	// both would not fit a card.
+	Brief bool
+}
+
+// Characters that a card's back holds at its size of print, measured on paper:
+// beyond the first what is agreed is left out, beyond the second the sides.
+const (
+	cardHolds  = 1250
+	cardLimits = 1350
+)
+
+// planCards makes the cards, in the order of decisions, then of the questions
+// that only one case asks.
+func planCards(s *Site) []Page {
+	m, w := s.met, s.words()
+	var cards []Card
+	for _, d := range s.Bank.Decisions {
+		cards = append(cards, s.sharedCard(m, d))
+	}
+	for _, at := range m.alone {
+		cards = append(cards, s.aloneCard(m, at))
+	}
+	if len(cards) == 0 {
+		return nil
+	}
+	for i := range cards {
+		cards[i].Number, cards[i].ID = i+1, fmt.Sprintf("card-%d", i+1)
+	}
+	p := &CardsPage{Heading: s.headingBelow(decisionsPage, w.say("cards")), Sheets: sheets(cards)}
+	p.Summary, p.Protocol = w.say("cards-summary", len(cards)), true
+	return []Page{{Path: cardsPage, Template: "cards", Data: p}}
+}
+
+// sheets lays cards out by fours.
+func sheets(cards []Card) []CardSheet {
+	var out []CardSheet
+	for first := 0; first < len(cards); first += perSheet {
+		sheet := CardSheet{Cards: cards[first:min(first+perSheet, len(cards))]}
+		for row := 0; row < len(sheet.Cards); row += 2 {
+			turned := []Card{{}, sheet.Cards[row]}
+			if row+1 < len(sheet.Cards) {
+				turned[0] = sheet.Cards[row+1]
+			}
+			sheet.Backs = append(sheet.Backs, turned...)
+		}
+		out = append(out, sheet)
+	}
+	return out
+}
+
+func (s *Site) sharedCard(m *met, d *content.Decision) Card {
+	w := s.words()
+	c := Card{Question: d.Question.Value, Trigger: d.Trigger.Value, Page: decisionLink(d), Agreed: known(d.Agreed)}
+	if steps := m.links(d.Steps); len(steps) > 0 {
+		c.Where = steps[0].Text
+	}
+	list := m.decisions[d.ID.Value]
+	for i := range d.Options {
+		o := &d.Options[i]
+		c.Options = append(c.Options, OptionLine{letter(i), o.Text.Value, o.For.Value, o.Against.Value})
+		chose := 0
+		for _, at := range list {
+			if at.Entry.Decision.Chosen.Or("") == o.ID.Value {
+				chose++
+			}
+		}
+		if chose > 0 {
+			c.Did = append(c.Did, w.say("card-chose", letter(i), chose))
+		}
+	}
+	c.shorten()
+	return c
+}
+
+func (s *Site) aloneCard(m *met, at meeting) Card {
+	d, w := at.Entry.Decision, s.words()
+	c := Card{Question: d.Question.Value, Options: optionLines(d.Options)}
+	if at.During != "" {
+		c.Where = m.link(at.During).Text
+	}
+	c.Page = Link{Text: at.Case.ID.Value, Path: at.Path(), Note: at.at(w)}
+	for i, o := range d.Options {
+		if d.Chosen.Known() && o.ID.Value == d.Chosen.Value {
+			c.Did = append(c.Did, w.say("card-case-chose", at.Case.ID.Value, letter(i)))
+		}
+	}
+	if d.Because.Known() {
+		c.Did = append(c.Did, w.say("because")+": "+d.Because.Value)
+	}
+	if d.Result.Known() {
+		c.Did = append(c.Did, w.say("result")+": "+d.Result.Value)
+	}
+	c.shorten()
+	return c
+}
+
+// shorten leaves out what a card cannot hold.
+func (c *Card) shorten() {
+	size := func(list []string) (n int) {
+		for _, t := range list {
+			n += len(t) + 20 // a line of its own is seldom full
+		}
+		return n
+	}
+	options := 0
+	for _, o := range c.Options {
+		options += size([]string{o.Text, o.For, o.Against})
+	}
+	if options+size(c.Did)+size(c.Agreed) > cardHolds {
+		c.Agreed = nil
+	}
+	c.Brief = options+size(c.Did) > cardLimits
+}

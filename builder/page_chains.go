@@ -1,0 +1,144 @@
+package builder
+
+import (
+	"cmp"
+	"slices"
+
+	"caseleaf/builder/figure"
+	"caseleaf/content"
+)
+
+const chainsPage = "chains.html"
+
+// ChainsPage is what pages/chains.tmpl lays out: how events and decisions
+// followed one another, by the first event of the case.
+type ChainsPage struct {
+	Heading
+	Cases  int // with an event
+	All    int
+	Groups []ChainGroup
+	Single []ChainWay // the only case of its first event
+}
+
+// ChainGroup is the cases with one first event.
+type ChainGroup struct {
+	ID     string
+	Event  Link
+	Cases  []Link
+	Figure FigureBlock
+}
+
+// ChainWay is one case's way.
+type ChainWay struct {
+	Case  Link
+	Links []Link
+}
+
+// way is what followed in one case from its first event on.
+type way struct {
+	first string // complication
+	c     *content.Case
+	links []figure.ChainLink
+}
+
+// planChains makes the page of chains; none where no case has an event.
+func planChains(s *Site) []Page {
+	m, w := s.met, s.words()
+	byFirst := map[string][]way{}
+	p := &ChainsPage{Heading: s.headingBelow(decisionsPage, w.say("chains")), All: len(s.Bank.Cases)}
+	for _, c := range s.Bank.Cases {
+		if v := s.wayOf(m, c); v.first != "" {
+			byFirst[v.first] = append(byFirst[v.first], v)
+			p.Cases++
+		}
+	}
+	if p.Cases == 0 {
+		return nil
+	}
+	p.Summary = w.say("chains-summary", p.Cases, p.All)
+	for _, first := range s.byCount(byFirst) {
+		if list := byFirst[first]; len(list) > 1 {
+			p.Groups = append(p.Groups, s.chainGroup(m, first, list))
+		} else {
+			p.Single = append(p.Single, singleWay(list[0]))
+		}
+	}
+	return []Page{{Path: chainsPage, Template: "chains", Data: p}}
+}
+
+// byCount orders first events by how many cases have them, then by name.
+func (s *Site) byCount(byFirst map[string][]way) []string {
+	var ids []string
+	for id := range byFirst {
+		ids = append(ids, id)
+	}
+	name := func(id string) string { return sortKey(s.Bank.Term(id).Label) }
+	slices.SortFunc(ids, func(a, b string) int {
+		return cmp.Or(len(byFirst[b])-len(byFirst[a]), cmp.Compare(name(a), name(b)), cmp.Compare(a, b))
+	})
+	return ids
+}
+
+// wayOf lists a case's events and decisions from its first event on, in the
+// order of its timeline.
+func (s *Site) wayOf(m *met, c *content.Case) way {
+	v := way{c: c}
+	for i := range c.Timeline.Entries {
+		switch e := &c.Timeline.Entries[i]; {
+		case e.Event != nil:
+			id := e.Event.Term.Or("")
+			if v.first == "" {
+				v.first = id
+			}
+			link := m.link(id)
+			v.links = append(v.links, figure.ChainLink{Kind: figure.ChainEvent, Label: link.Text, Href: link.Path})
+		case e.Decision != nil && v.first != "":
+			v.links = append(v.links, s.chainDecision(e.Decision))
+		}
+	}
+	return v
+}
+
+// chainDecision names a decision by what was chosen.
+func (s *Site) chainDecision(d *content.DecisionPoint) figure.ChainLink {
+	w := s.words()
+	link := figure.ChainLink{Kind: figure.ChainDecision, Label: w.say("choice-missing")}
+	if o := d.ChosenOption(); o != nil {
+		link.Label = w.say("chain-chose", o.Text.Or(o.ID.Value))
+	}
+	shared, ok := s.Bank.Decision(d.Point.Or(""))
+	if !ok {
+		return link
+	}
+	link.Href = decisionPath(shared.ID.Value)
+	for i := range shared.Options {
+		if o := &shared.Options[i]; d.Chosen.Known() && o.ID.Value == d.Chosen.Value {
+			link.Label = w.say("chain-chose", o.Text.Or(o.ID.Value))
+		}
+	}
+	return link
+}
+
+func (s *Site) chainGroup(m *met, first string, list []way) ChainGroup {
+	w, event := s.words(), m.link(first)
+	id := "first-" + fileStem(first)
+	f := figure.Chains{IDPrefix: id, Title: w.say("chains-title", event.Text)}
+	g := ChainGroup{ID: id, Event: event}
+	for _, v := range list {
+		f.Paths = append(f.Paths, figure.ChainPath{Count: 1, Links: v.links})
+		g.Cases = append(g.Cases, caseLink(v.c))
+	}
+	g.Figure = s.block("figure-"+id, drawnFigure{
+		figurePath("chains", first, chainsKind), chainsKind, f.Title,
+		Link{Text: w.say("chains"), Path: chainsPage + "#" + id}, f,
+	})
+	return g
+}
+
+func singleWay(v way) ChainWay {
+	out := ChainWay{Case: caseLink(v.c)}
+	for _, l := range v.links {
+		out.Links = append(out.Links, Link{Text: l.Label, Path: l.Href})
+	}
+	return out
+}
