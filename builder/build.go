@@ -55,6 +55,7 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	}
 	defer stage.discard()
 	stage.gate = newOutputGate(released)
+	stage.gate.pinned = options.Charts.paths()
 	if err := stage.fill(site, render, fixed); err != nil {
 		return Summary{}, err
 	}

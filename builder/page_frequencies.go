@@ -62,6 +62,7 @@ type Frequency struct {
 type RateFigure struct {
 	Title   string // of its own part of the page; empty where the part has one
 	Drawing template.HTML
+	Small   bool // as high as it is wide, so it does not take the whole width
 	Caption string
 	Not     string        // what may not be concluded
 	Chart   string        // id of the interactive one; empty without the layer

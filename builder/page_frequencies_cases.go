@@ -135,6 +135,7 @@ func (b *rateBook) acuityPlot() *RateFigure {
 		return nil
 	}
 	block := b.caseBlock(f, f.Title, w.say("acuity-plot-not"), "acuity")
+	block.Small = true
 	if slices.ContainsFunc(eyes, func(e chart.Eye) bool { return !math.IsNaN(e.Before) && !math.IsNaN(e.After) }) {
 		block.Chart = b.addChart(chart.Acuity(b.head("acuity", f.Title, block.Caption), eyes,
 			w.say("logmar-before"), w.say("logmar-after"), w.say("no-change")))

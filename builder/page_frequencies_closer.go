@@ -81,6 +81,7 @@ func (b *rateBook) byPeriod(id, label string) Split {
 		s.Table.add("", line)
 		plot.add(line, row.Rate)
 	}
+	plot.finding = w.say("finding-periods", plot.drawn, len(plot.rows))
 	s.Figure = b.ratesFigure(plot, w.say("by-period-not"))
 	if s.Figure == nil {
 		s.Not = w.say("by-period-not")
@@ -120,7 +121,7 @@ func (b *rateBook) unitLine(row tally.LimitRow) RateLine {
 	line := b.rateLine(Link{Text: row.Unit}, r)
 	line.Interval = ""
 	if row.High95.Defined() {
-		line.Limits = w.say("interval-text", percentText(row.Low95), percentText(row.High95))
+		line.Limits = b.interval(row.Low95, row.High95)
 	}
 	switch {
 	case row.Outside == nil:

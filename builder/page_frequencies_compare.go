@@ -14,6 +14,7 @@ func (b *rateBook) compare(f *Frequency, rows []tally.ComplicationRow, stratifie
 	reference := string(b.result.Source.Reference)
 	label := b.met.link(reference).Text
 	something := false
+	var told warned
 	for _, row := range rows {
 		if row.Difference == nil {
 			continue
@@ -23,8 +24,9 @@ func (b *rateBook) compare(f *Frequency, rows []tally.ComplicationRow, stratifie
 		something = something || line.Crude != "" || line.Strata != "" || line.Odds != ""
 		f.Between = f.Between || line.StrataOpen || line.OddsOpen
 		f.Comparisons = append(f.Comparisons, line)
-		f.Warnings = append(f.Warnings, b.warnings(line.Name.Text, s)...)
+		told.add(line.Name.Text, s)
 	}
+	f.Warnings = b.warnings(told)
 	switch {
 	case something:
 		f.Against = w.say("compared", label)
@@ -54,24 +56,55 @@ func (b *rateBook) comparison(row tally.ComplicationRow, s tally.StratifiedRow) 
 	return line
 }
 
-// warnings are what must be said beside a comparison, in sentences.
-func (b *rateBook) warnings(technique string, s tally.StratifiedRow) []string {
-	w := b.words
-	var list []string
+// warned gathers the techniques of which something must be said beside a
+// comparison.
+type warned struct {
+	reversed, disagreeing []string
+	notes                 []string // in the order met
+	noted                 map[string][]string
+}
+
+func (t *warned) add(technique string, s tally.StratifiedRow) {
 	if s.Reversal {
-		list = append(list, w.say("reversal", technique))
+		t.reversed = append(t.reversed, technique)
 	}
 	if s.StrataDisagree {
-		list = append(list, w.say("disagree", technique))
+		t.disagreeing = append(t.disagreeing, technique)
 	}
-	withheld := strings.HasPrefix(string(s.Note), "withheld") // the line of the table says so itself
-	if s.Note != "" && !withheld {
-		list = append(list, w.say("note-line", technique, string(s.Note)))
+	note := string(s.Note)
+	if note == "" || strings.HasPrefix(note, "withheld") { // the line of the table says so itself
+		return
+	}
+	if t.noted == nil {
+		t.noted = map[string][]string{}
+	}
+	if len(t.noted[note]) == 0 {
+		t.notes = append(t.notes, note)
+	}
+	t.noted[note] = append(t.noted[note], technique)
+}
+
+// warnings are what must be said beside a comparison, in sentences.
+func (b *rateBook) warnings(t warned) []string {
+	w := b.words
+	var list []string
+	if len(t.reversed) > 0 {
+		list = append(list, w.say("reversal", strings.Join(t.reversed, "; ")))
+	}
+	if len(t.disagreeing) > 0 {
+		list = append(list, w.say("disagree", strings.Join(t.disagreeing, "; ")))
+	}
+	for _, note := range t.notes {
+		list = append(list, w.say("note-line", strings.Join(t.noted[note], "; "), note))
 	}
 	return list
 }
 
-// percentText prints a proportion as a percentage: one decimal, two below 1 %.
+// perCent is the sign with the space that a line is not broken at.
+const perCent = "\u00a0%"
+
+// percentText prints a proportion as a percentage, as precisely as the figures
+// do: one decimal, none from 10 %, two below 1 %.
 func percentText(n tally.Number) string {
 	if !n.Defined() {
 		return ""
@@ -79,12 +112,12 @@ func percentText(n tally.Number) string {
 	v := 100 * float64(n)
 	decimals := 1
 	switch {
-	case v == 0 || v == 100:
+	case v == 0 || v >= 9.95:
 		decimals = 0
 	case v < 0.995:
 		decimals = 2
 	}
-	return strconv.FormatFloat(v, 'f', decimals, 64) + " %"
+	return strconv.FormatFloat(v, 'f', decimals, 64) + perCent
 }
 
 // pointsText prints a difference of proportions in percentage points, with its

@@ -3,6 +3,7 @@ package builder
 import (
 	"html/template"
 	"math"
+	"strings"
 
 	"caseleaf/builder/chart"
 	"caseleaf/builder/figure"
@@ -59,7 +60,7 @@ func (b *rateBook) rateLine(name Link, r tally.Rate) RateLine {
 	switch {
 	case r.Rate.Defined():
 		line.Rate = percentText(r.Rate)
-		line.Interval = w.say("interval-text", percentText(r.Interval.Low), percentText(r.Interval.High))
+		line.Interval = b.interval(r.Interval.Low, r.Interval.High)
 	case hidden:
 		line.Missing = w.say("not-shown")
 	case r.Operations.N == 0:
@@ -68,6 +69,11 @@ func (b *rateBook) rateLine(name Link, r tally.Rate) RateLine {
 		line.Missing = w.say("under-thirty")
 	}
 	return line
+}
+
+// interval prints the limits of a percentage, the sign of per cent once.
+func (b *rateBook) interval(low, high tally.Number) string {
+	return b.words.say("interval-text", strings.TrimSuffix(percentText(low), perCent), percentText(high))
 }
 
 // finding says what the first line of a table shows.

@@ -13,7 +13,7 @@ var englishFrequencies = phrases{
 
 	// What was counted.
 	"logbook":          said("The logbook"),
-	"logbook-what":     said("%[1]s consecutive operations, %[2]s to %[3]s, abandoned and converted ones among them. Acuity at follow-up is recorded for %[4]s."),
+	"logbook-what":     said("%[1]s consecutive operations, %[2]s to %[3]s. Acuity at follow-up is recorded for %[4]s. A logbook is meant to have a line for every operation begun, abandoned and converted ones too; what was left out of it is in no rate."),
 	"logbook-left-out": counted("One row with a fault is not counted.", "%[1]d rows with a fault are not counted."),
 	"logbook-no-risk":  said("Without a risk stratum: %[1]s operations. They are in the rates and in no comparison within strata."),
 	"count-fewer":      said("fewer than %[1]d"),
@@ -39,7 +39,7 @@ var englishFrequencies = phrases{
 	// Rates.
 	"rates-caption":   said("Logbook, %[1]s to %[2]s, %[3]s operations; acuity at follow-up recorded for %[4]s. 95 %% intervals by Wilson’s score method."),
 	"rates-none":      said("No complication stands in the logbook."),
-	"counts-head":     said("Events/operations"),
+	"counts-head":     said("Events / operations"),
 	"rate-head":       said("Rate"),
 	"interval-head":   said("95 %% interval"),
 	"interval-text":   said("%[1]s to %[2]s"),
@@ -48,6 +48,7 @@ var englishFrequencies = phrases{
 	"not-shown":       said("not shown"),
 	"finding-rate":    said("%[1]s: %[2]s operations, %[3]s (95 %% interval %[4]s)."),
 	"finding-counts":  said("%[1]s: %[2]s operations."),
+	"finding-periods": said("A rate can be given for %[1]d of %[2]d periods"),
 	"finding-hidden":  said("%[1]s: too few events to be shown."),
 	"figure-rates":    said("%[1]s by technique"),
 	"figure-periods":  said("%[1]s by period"),
@@ -66,9 +67,9 @@ var englishFrequencies = phrases{
 	"compared-not-possible": said("No technique can be compared with %[1]s here: too few operations, or counts that may not be shown."),
 	"compared-alone":        said("There is no other technique to compare with."),
 	"compared-no-reference": said("The reference technique of the bank has no operation in the logbook, so nothing is compared."),
-	"reversal":              said("Reversal. For %[1]s the crude figure and the figure within risk strata point in opposite ways. The case mix makes the crude difference: do not read it as a difference between techniques."),
-	"disagree":              said("For %[1]s the risk strata do not agree with one another. One pooled figure hides that; read the strata one by one."),
-	"note-line":             said("For %[1]s: %[2]s."),
+	"reversal":              said("Reversal: the crude figure and the figure within risk strata point in opposite ways. The case mix makes the crude difference; do not read it as a difference between techniques. So it is with: %[1]s."),
+	"disagree":              said("The risk strata do not agree with one another, and one pooled figure hides that; read the strata one by one. So it is with: %[1]s."),
+	"note-line":             said("%[1]s: %[2]s."),
 	"compared-not":          said("What this does not say: that nothing else differs. Strata are broad, and were recorded by the people who operated."),
 
 	// Splits.

@@ -3,7 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -14,7 +16,8 @@ import (
 
 type buildCommand struct {
 	bankArgument
-	Out string `short:"o" default:"handout" help:"Folder of the handout."`
+	Out     string `short:"o" default:"handout" help:"Folder of the handout."`
+	Offline bool   `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
 }
 
 // Run builds the handout of a bank without errors; of one with errors it says
@@ -35,8 +38,9 @@ func (b buildCommand) Run(s streams) error {
 	if found.Failed() {
 		return failure{exitBank, fmt.Errorf("%s: %s; nothing was written", name, counts(found))}
 	}
+	library, note := b.library(files)
 	show, done := progress(s.err)
-	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Progress: show})
+	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Charts: library, Progress: show})
 	done()
 	if errors.Is(err, builder.ErrForeignFolder) {
 		return failure{exitUse, err}
@@ -48,8 +52,23 @@ func (b buildCommand) Run(s streams) error {
 	if err != nil {
 		return failure{exitMachine, err}
 	}
+	if note != "" {
+		fmt.Fprintln(s.out, note)
+	}
 	b.report(s, summary, time.Since(started))
 	return nil
+}
+
+// library finds the chart library, or says in one line why there is none.
+func (b buildCommand) library(files fs.FS) (*builder.Library, string) {
+	search := builder.LibrarySearch{Bank: files}
+	if cache, err := os.UserCacheDir(); err == nil {
+		search.Cache = filepath.Join(cache, "caseleaf")
+	}
+	if !b.Offline {
+		search.Fetch = builder.NpmPack
+	}
+	return search.Find()
 }
 
 func withoutNotes(found diagnose.Diagnostics) diagnose.Diagnostics {

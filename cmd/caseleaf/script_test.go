@@ -8,7 +8,9 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
+// No test asks a network for the chart library.
 func TestMain(m *testing.M) {
+	_ = os.Setenv("CASELEAF_OFFLINE", "true")
 	testscript.Main(m, map[string]func(){"caseleaf": main})
 }
 
@@ -25,6 +27,7 @@ func TestScript(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("CAPTIONS", captions)
+			e.Setenv("CASELEAF_OFFLINE", "true")
 			return nil
 		},
 		UpdateScripts: os.Getenv("CASELEAF_UPDATE") != "",

@@ -111,14 +111,14 @@
       axis.axisTick = { show: false };
       axis.splitLine = { show: axis.type === "value", lineStyle: { color: colours.rule } };
       axis.splitArea = { show: false };
-      if (axis.type === "category" && axis.inverse) Object.assign(axis.axisLabel, { width: Math.min(220, window.innerWidth * 0.34), overflow: "break" });
+      if (axis.type === "category" && axis.inverse) Object.assign(axis.axisLabel, { width: Math.min(200, window.innerWidth * 0.34), overflow: "break" });
     });
     option.series.forEach(function (s) {
       if (s.renderItem) {
         s.renderItem = renderers[s.renderItem] ? renderers[s.renderItem](colours) : undefined;
       } else if (s.type === "heatmap") {
         s.label = { show: true, color: colours.text, fontFamily: colours.face, formatter: function (p) { return String(p.value[2]); } };
-        s.itemStyle = { borderColor: colours.page, borderWidth: 2 };
+        s.itemStyle = { borderColor: colours.edge, borderWidth: 1 };
       } else if (s.type === "scatter") {
         s.symbolSize = 11;
         s.itemStyle = { color: colours.accent, borderColor: colours.text };
