@@ -40,7 +40,8 @@ type Settings struct {
 	Vocabulary         Given[string] // cataract or none
 	Strata             []Stratum
 	SmallCount         SmallCount
-	RareCombination    Given[int] // k: smallest class size that is not warned about
+	RareCombination    Given[int]      // k: smallest class size that is not warned about
+	Rare               []Given[string] // terms so rare that they single a patient out
 	Cautions           []Given[string]
 	ShowSource         Given[bool]
 	AskSigns           Given[bool]

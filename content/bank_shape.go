@@ -18,6 +18,7 @@ var settingsFields = &shape[Settings]{
 		groups("strata", "risk strata of the logbook", func() *shape[Stratum] { return stratumFields }, func(s *Settings) *[]Stratum { return &s.Strata }),
 		group("small_count", "rule by which small counts are hidden", func() *shape[SmallCount] { return smallCountFields }, func(s *Settings) *SmallCount { return &s.SmallCount }),
 		one("rare_combination", "warn where fewer cases than this share a combination of published facts", whole(1, 1000, "a count"), func(s *Settings) *Given[int] { return &s.RareCombination }),
+		like(many("rare", "risk factors and kinds of cataract met in 5 of 10,000 people or fewer", termOf(term.RiskFactor, term.CataractType), func(s *Settings) *[]Given[string] { return &s.Rare }), "subluxated-lens"),
 		many("cautions", "cautions printed in front", text, func(s *Settings) *[]Given[string] { return &s.Cautions }),
 		one("show_source", "whether case pages show their source", yesNo, func(s *Settings) *Given[bool] { return &s.ShowSource }),
 		one("ask_signs", "whether readers are asked for the first sign before it is shown", yesNo, func(s *Settings) *Given[bool] { return &s.AskSigns }),

@@ -151,11 +151,3 @@ type PrivacyException struct {
 	Reviewed   Given[int]
 	Consent    Given[string]
 }
-
-// Released reports whether the case carries the attestation without which it is
-// held back: consent, or the reason why none is needed, and who read it when.
-func (c *Case) Released() bool {
-	r := &c.Release
-	return r.Consent.Known() && (r.Consent.Value != "not-required" || r.Reason.Known()) &&
-		r.ReviewedBy.Known() && r.Reviewed.Known()
-}

@@ -2,8 +2,10 @@ package content
 
 import (
 	"bytes"
+	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/privacy"
@@ -11,64 +13,122 @@ import (
 
 // The privacy gate: every text of a bank is scanned before anything is built.
 // Findings that block are errors; the rest are warnings, which stop a zip.
+//
+// It works in three rounds: all texts are scanned, several at a time; the cases
+// are held against one another (check_rare.go); then the reviewed exceptions of
+// each file take out what they cover and the rest is reported.
 
 // gate scans the files of one bank.
 type gate struct {
+	bank    *Bank
 	bag     *diagnose.Bag
 	scanner *privacy.Scanner
 	reveal  bool // show an author the identifiers in full
+	veil    *veil
 }
 
-// checkPrivacy scans all texts and file names of a bank, several at a time.
-func checkPrivacy(b *Bank, bag *diagnose.Bag, reveal bool) *privacy.Scanner {
-	g := &gate{bag: bag, scanner: privacy.New(privacy.Options{Vocabulary: b.Vocabulary}), reveal: reveal}
-	var wg sync.WaitGroup
-	each := func(scan func()) { wg.Go(scan) }
-	each(func() {
-		for _, c := range b.Cases {
-			g.markdown(c.Source, c.File, &c.Body, c.Exceptions)
-		}
-	})
-	each(func() {
-		for _, d := range b.Decisions {
-			g.markdown(d.Source, d.File, &d.Body, d.Exceptions)
-		}
-		for _, c := range b.Courses {
-			g.file(c.Source, []part{{privacy.FrontMatter, string(c.Source.Data), 0}, nameOf(c.File)}, nil)
-		}
-		for _, src := range []*diagnose.Source{b.Settings.Source, b.termsSource} {
-			if src != nil {
-				g.file(src, []part{{privacy.FrontMatter, string(src.Data), 0}}, nil)
-			}
-		}
-	})
-	wg.Wait()
-	return g.scanner
+// scanned is one file of the bank on its way through the gate.
+type scanned struct {
+	src        *diagnose.Source
+	parts      []part
+	found      [][]privacy.Finding // of each part
+	exceptions []PrivacyException
+	rare       *rareFinding // a case that few others resemble
 }
 
-// part is one text of a file and where it begins in it; at is -1 for the
-// file's name, which stands nowhere in the file.
+// part is one text of a file and where it begins in it. What stands nowhere in
+// the file, a name or a text in a picture, has at -1 and the place to report.
 type part struct {
 	zone privacy.Zone
 	text string
 	at   int
+	span diagnose.Span
+	what string // said before the message: what the text is
 }
 
-func nameOf(file string) part { return part{privacy.Filename, file, -1} }
+// newGate makes the gate of a bank with the bank's own words.
+func newGate(b *Bank, bag *diagnose.Bag, reveal bool) *gate {
+	scanner := privacy.New(privacy.Options{Vocabulary: b.Vocabulary})
+	return &gate{bank: b, bag: bag, scanner: scanner, reveal: reveal, veil: newVeil(scanner)}
+}
 
-// markdown scans a case or decision: front matter, body, name and the names of
-// its pictures.
-func (g *gate) markdown(src *diagnose.Source, file string, body *Body, exceptions []PrivacyException) {
-	front := src.Data[:body.offset]
-	parts := []part{
-		{privacy.FrontMatter, string(withoutFences(front)), bytes.Index(front, withoutFences(front))},
-		{privacy.Body, string(body.Markdown), body.offset},
-		nameOf(file),
+// check scans all texts and names of the bank. media holds what was found in
+// the pictures and clips that each narrative shows.
+func (g *gate) check(media map[*Body]pictureFindings) {
+	files := g.files(media)
+	each(files, g.scan)
+	g.checkRare(files)
+	for _, f := range files {
+		g.settle(f)
 	}
+}
+
+// each does the work for all files on all processors.
+func each(files []*scanned, work func(*scanned)) {
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(files)) {
+		wg.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(files); i = int(next.Add(1)) - 1 {
+				work(files[i])
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// files lists the cases, in the bank's order and first, and then everything
+// else that authors write.
+func (g *gate) files(media map[*Body]pictureFindings) []*scanned {
+	var files []*scanned
+	for _, c := range g.bank.Cases {
+		files = append(files, markdown(c.Source, c.File, &c.Body, c.Exceptions, media[&c.Body]))
+	}
+	for _, d := range g.bank.Decisions {
+		files = append(files, markdown(d.Source, d.File, &d.Body, d.Exceptions, media[&d.Body]))
+	}
+	plain := func(src *diagnose.Source, more ...part) {
+		if src != nil {
+			front := part{zone: privacy.FrontMatter, text: string(src.Data)}
+			files = append(files, &scanned{src: src, parts: append([]part{front}, more...)})
+		}
+	}
+	for _, c := range g.bank.Courses {
+		plain(c.Source, nameOf(c.Source, c.File))
+	}
+	plain(g.bank.Settings.Source)
+	plain(g.bank.termsSource)
+	return files
+}
+
+// markdown is a case or decision: front matter, body, its own name, and the
+// names and texts of its pictures.
+func markdown(src *diagnose.Source, file string, body *Body, exceptions []PrivacyException, media pictureFindings) *scanned {
+	front := withoutFences(src.Data[:body.offset])
+	f := &scanned{src: src, exceptions: exceptions, parts: []part{
+		{zone: privacy.FrontMatter, text: string(front), at: bytes.Index(src.Data, front)},
+		{zone: privacy.Body, text: string(body.Markdown), at: body.offset},
+		nameOf(src, file),
+	}}
 	for _, p := range body.Pictures {
-		parts = append(parts, nameOf(p))
+		name := nameOf(src, p)
+		name.what = "the name of a picture: "
+		name.span = body.pictureSpan(p)
+		f.parts = append(f.parts, name)
 	}
-	g.file(src, parts, exceptions)
+	for _, m := range media {
+		f.parts = append(f.parts, m.part)
+	}
+	f.found = make([][]privacy.Finding, len(f.parts))
+	for i, m := range media {
+		f.found[len(f.parts)-len(media)+i] = m.findings
+	}
+	return f
+}
+
+// nameOf is the name of a file of the bank.
+func nameOf(src *diagnose.Source, file string) part {
+	return part{zone: privacy.Filename, text: file, at: -1, span: diagnose.Span{Source: src}, what: "the name of the file: "}
 }
 
 // withoutFences drops the --- lines round front matter.
@@ -80,43 +140,30 @@ func withoutFences(front []byte) []byte {
 	return rest
 }
 
-func (g *gate) file(src *diagnose.Source, parts []part, exceptions []PrivacyException) {
-	texts := make([]privacy.Text, len(parts))
-	for i, p := range parts {
-		texts[i] = privacy.Text{Zone: p.zone, Raw: p.text, Findings: g.outside(p, src, exceptions)}
+// scan finds what the parts of a file hold. Pictures come scanned.
+func (g *gate) scan(f *scanned) {
+	if f.found == nil {
+		f.found = make([][]privacy.Finding, len(f.parts))
 	}
-	given := make([]privacy.Exception, len(exceptions))
-	for i := range exceptions {
-		given[i] = exceptions[i].plain()
-	}
-	left, used, problems := g.scanner.Apply(texts, given)
-	for _, f := range left {
-		g.report(src, parts[f.Text], f.Finding)
-	}
-	for _, p := range problems {
-		g.bag.Error("bad-exception", exceptions[p.Index].Span, "privacy exception: %s", p.Message)
-	}
-	for i, n := range used {
-		if n > 0 {
-			e := &exceptions[i]
-			g.bag.Note("privacy-exception", e.Span, "a reviewed exception covers %d of class %s (%s, %s): %s",
-				n, e.Class.Value, e.Kind.Value, e.ReviewedBy.Value, e.Reason.Value)
+	for i, p := range f.parts {
+		if p.zone != privacy.Media {
+			f.found[i] = g.outside(p, f)
 		}
 	}
+	g.veil.scannedFile(f)
 }
 
 // outside scans a part and leaves out what stands in the exceptions themselves,
 // which must name what they except.
-func (g *gate) outside(p part, src *diagnose.Source, exceptions []PrivacyException) []privacy.Finding {
+func (g *gate) outside(p part, f *scanned) []privacy.Finding {
 	found := g.scanner.Scan(p.zone, p.text)
-	if len(exceptions) == 0 || p.zone != privacy.FrontMatter {
+	if len(f.exceptions) == 0 || p.zone != privacy.FrontMatter {
 		return found
 	}
 	var kept []privacy.Finding
-	for _, f := range found {
-		line := src.SpanAt(p.at+f.Start, 0).Line
-		if !withinExceptions(line, exceptions) {
-			kept = append(kept, f)
+	for _, x := range found {
+		if !withinExceptions(f.src.SpanAt(p.at+x.Start, 0).Line, f.exceptions) {
+			kept = append(kept, x)
 		}
 	}
 	return kept
@@ -131,45 +178,57 @@ func withinExceptions(line int, exceptions []PrivacyException) bool {
 	return false
 }
 
-func (g *gate) report(src *diagnose.Source, p part, f privacy.Finding) {
-	span := diagnose.Span{Source: src}
-	if p.at >= 0 {
-		span = src.SpanAt(p.at+f.Start, f.End-f.Start)
+// settle lets the exceptions of a file take out what they cover and reports
+// the rest, the exceptions that do not hold, and those in use.
+func (g *gate) settle(f *scanned) {
+	texts := make([]privacy.Text, len(f.parts))
+	for i, p := range f.parts {
+		texts[i] = privacy.Text{Zone: p.zone, Raw: p.text, Findings: f.found[i]}
 	}
-	message := f.Message(p.text, g.reveal)
-	if p.zone == privacy.Filename {
-		message = "the name of the file or of a picture: " + message
+	left, used, problems := g.scanner.Apply(texts, plainExceptions(f.exceptions))
+	for _, x := range left {
+		g.report(f, f.parts[x.Text], x.Finding)
 	}
-	add := g.bag.Warn
-	if f.Severity == privacy.Block {
-		add = g.bag.Error
+	for _, p := range problems {
+		g.bag.Error("bad-exception", f.exceptions[p.Index].Span, "privacy exception: %s", p.Message).Hidden = !g.reveal
 	}
-	add("identifying", span, "%s", strings.TrimSuffix(message, ".")).Hidden = !g.reveal
+	for i, n := range used {
+		if n > 0 {
+			e := &f.exceptions[i]
+			g.bag.Note("privacy-exception", e.Span, "a reviewed exception covers %d of class %s (%s, %s): %s",
+				n, e.Class.Value, e.Kind.Value, e.ReviewedBy.Value, e.Reason.Value).Hidden = !g.reveal
+		}
+	}
 }
 
-// hideIdentifiers takes identifiers out of everything that is printed: no line
-// that holds one is shown, and no message repeats one.
-func hideIdentifiers(found diagnose.Diagnostics, scanner *privacy.Scanner) {
-	type place struct {
-		src  *diagnose.Source
-		line int
+// report puts one finding into the bag, masked.
+func (g *gate) report(f *scanned, p part, x privacy.Finding) {
+	span := p.span
+	if p.at >= 0 {
+		span = f.src.SpanAt(p.at+x.Start, x.End-x.Start)
 	}
-	lines := map[place]bool{}
-	for _, d := range found {
-		if d.Hidden {
-			lines[place{d.Span.Source, d.Span.Line}] = true
-		}
+	add := g.bag.Warn
+	if x.Severity == privacy.Block {
+		add = g.bag.Error
 	}
-	for _, d := range found {
-		if d.Code == "identifying" || !lines[place{d.Span.Source, d.Span.Line}] {
-			continue
-		}
-		d.Hidden = true
-		hits := scanner.Scan(privacy.Body, d.Message)
-		for i := len(hits) - 1; i >= 0; i-- {
-			d.Message = d.Message[:hits[i].Start] + privacy.Mask(d.Message[hits[i].Start:hits[i].End]) + d.Message[hits[i].End:]
-		}
+	switch x.Rule {
+	case privacy.RuleSound:
+		add("refused-picture", span, "the clip has a sound track, where voices and names are heard; "+
+			"take it out, or have it reviewed and write sound: reviewed in the release")
+	case rareRule:
+		add("rare-combination", span, "%s", f.rare.message)
+	default:
+		message := strings.TrimSuffix(x.Message(p.text, g.reveal), ".")
+		add("identifying", span, "%s%s", p.what, message).Hidden = !g.reveal
 	}
+}
+
+func plainExceptions(exceptions []PrivacyException) []privacy.Exception {
+	plain := make([]privacy.Exception, len(exceptions))
+	for i := range exceptions {
+		plain[i] = exceptions[i].plain()
+	}
+	return plain
 }
 
 func (e *PrivacyException) plain() privacy.Exception {

@@ -56,15 +56,17 @@ var (
 
 var ageForm = regexp.MustCompile(`^\d{1,3}$`)
 
-// ageBand is a ten-year band; an exact age is refused, since it identifies.
+// ageBand is a ten-year band, or one of twenty where ten are too few to hide
+// among; an exact age is refused, since it identifies.
 var ageBand = parsed("bad-value", "an age band of ten years such as 70-79, or 90+",
-	pattern(`^([0-8]0?-\d?9|90\+)$`), func(s string) (string, error) {
+	pattern(`^([0-8]0?-\d?9|[89]0\+)$`), func(s string) (string, error) {
 		var low, high int
-		if s == "90+" {
+		if s == "90+" || s == "80+" {
 			return s, nil
 		}
 		if n, _ := fmt.Sscanf(strings.ReplaceAll(s, "–", "-"), "%d-%d", &low, &high); n == 2 &&
-			s == fmt.Sprintf("%d-%d", low, high) && low%10 == 0 && high == low+9 && low < 90 {
+			s == fmt.Sprintf("%d-%d", low, high) && high < 90 &&
+			(low%10 == 0 && high == low+9 || low%20 == 0 && high == low+19) {
 			return s, nil
 		}
 		err := &measure.Error{Text: s, Want: "an age band of ten years such as 70-79, or 90+"}

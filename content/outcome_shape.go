@@ -38,10 +38,10 @@ var pressureFields = &shape[Pressure]{
 var releaseFields = &shape[Release]{
 	name: "release", doc: "The attestation without which a case is held back.",
 	fields: []field[Release]{
-		must(like(one("consent", "consent for teaching use", oneOf("recorded", "not-required"), func(c *Release) *Given[string] { return &c.Consent }), "recorded")),
+		like(one("consent", "consent for teaching use", oneOf("recorded", "not-required"), func(c *Release) *Given[string] { return &c.Consent }), "recorded"),
 		one("reason", "why consent is not required", text, func(c *Release) *Given[string] { return &c.Reason }),
-		must(like(one("reviewed_by", "role of the person who read the case for identifying details", gradeWord, func(c *Release) *Given[Grade] { return &c.ReviewedBy }), "consultant")),
-		must(like(one("reviewed", "year of that reading", whole(1990, 2100, "a year"), func(c *Release) *Given[int] { return &c.Reviewed }), "2026")),
+		like(one("reviewed_by", "role of the person who read the case for identifying details", gradeWord, func(c *Release) *Given[Grade] { return &c.ReviewedBy }), "consultant"),
+		like(one("reviewed", "year of that reading", whole(1990, 2100, "a year"), func(c *Release) *Given[int] { return &c.Reviewed }), "2026"),
 		like(one("face", "whether a face is in a picture or clip", yesNo, func(c *Release) *Given[bool] { return &c.Face }), "no"),
 		like(one("text_in_pictures", "whether readable text is in a picture or clip", yesNo, func(c *Release) *Given[bool] { return &c.TextInPictures }), "no"),
 		like(one("sound", "sound track of clips", oneOf("none", "removed", "reviewed"), func(c *Release) *Given[string] { return &c.Sound }), "none"),

@@ -43,11 +43,13 @@ func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) 
 	checkBank(b, bag)
 	checkPlausible(b, bag)
 	resolveBodies(b, bag, l.pictures())
-	l.checkPictures()
-	b.scanner = checkPrivacy(b, bag, options.Reveal)
+	checkReleases(b, bag)
+	g := newGate(b, bag, options.Reveal)
+	g.check(l.checkPictures())
+	b.scanner = g.scanner
 	found := bag.Sorted()
 	if !options.Reveal {
-		hideIdentifiers(found, b.scanner)
+		g.veil.hide(found)
 	}
 	return b, found, errors.Join(l.errs...)
 }
@@ -78,7 +80,7 @@ func (l *loader) file(name string) (src *diagnose.Source, found bool) {
 		l.fail(err)
 		return nil, false
 	}
-	if info.Size() > maxFile {
+	if info.Size() > maxFile && name != logbookName {
 		l.bag.Error("too-large", diagnose.Span{Source: diagnose.NewSource(name, nil)}, "the file has %d bytes; at most %d are read", info.Size(), maxFile)
 		return nil, false
 	}

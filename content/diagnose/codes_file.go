@@ -75,4 +75,4 @@ var fileCodes = []Explanation{
 
 // exampleCase is a case that builds, as short as one can be.
 const exampleCase = "---\ncase: HB-001\ntitle: Small pupil, floppy iris\nprocedure: phacoemulsification\ntechnique: divide-and-conquer\n" +
-	"timeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\n  - {at: 1:30, step: capsulorhexis}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026}\n---\nThe iris billowed as soon as the wound was opened.\n"
+	"timeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\n  - {at: 1:30, step: capsulorhexis}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n---\nThe iris billowed as soon as the wound was opened.\n"

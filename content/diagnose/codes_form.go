@@ -13,8 +13,8 @@ var formCodes = []Explanation{
 		Code: "missing-key", Title: "something that must be given", File: inCase,
 		Meaning: "Without this the page could not say what the case is, or could not be published. Keys that are not needed are never asked for: leave out " +
 			"what is not known.",
-		Wrong: "release: {reviewed_by: consultant, reviewed: 2026}",
-		Right: "release: {consent: recorded, reviewed_by: consultant, reviewed: 2026}",
+		Wrong: "kit:\n  - {count: 4}",
+		Right: "kit:\n  - {item: iris-hooks, count: 4}",
 	},
 	{
 		Code: "to-do", Title: "a value still to be filled in", File: inCase,

@@ -23,12 +23,12 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 // The bank that examples are put into; nothing in it draws a message.
 const (
 	plainBank = "title: A small bank\nedition: \"2026\"\nlanguage: en\ninvented: yes\nnotice: All of it is invented.\nreference_technique: divide-and-conquer\n" +
-		"strata:\n  - {id: low, label: Low risk, definition: No risk factor of the list}\nsmall_count: {threshold: 5}\nrare_combination: 5\ncautions: [Follow your local protocol.]\n"
+		"strata:\n  - {id: low, label: Low risk, definition: No risk factor of the list}\nsmall_count: {threshold: 5}\nrare_combination: 1\ncautions: [Follow your local protocol.]\n"
 	plainFront = "case: HB-001\ntitle: Small pupil, floppy iris\nprocedure: phacoemulsification\ntechnique: divide-and-conquer\nsurgeon: trainee\neye: right\n" +
 		"patient: {age_band: 70-79, sex: male}\ntimeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\n  - {at: 1:30, step: capsulorhexis}\n" +
-		"lessons: [Ask before the list.]\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026}\n"
+		"lessons: [Ask before the list.]\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n"
 	otherFront = "case: HB-002\ntitle: An even pupil\nprocedure: phacoemulsification\ntechnique: stop-and-chop\n" +
-		"timeline:\n  - {at: 0:40, step: main-incision}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026}\n"
+		"timeline:\n  - {at: 0:40, step: main-incision}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n"
 	plainStory = "The iris billowed as soon as the wound was opened.\n"
 )
 
