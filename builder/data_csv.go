@@ -63,27 +63,27 @@ func withoutP(t tally.Table) tally.Table {
 // sourceTable says what was counted and how, a line each.
 func sourceTable(s tally.Source, followed string) tally.Table {
 	t := tally.Table{Name: "source", Logbook: true, Columns: []string{"what", "value"}}
-	add := func(what, value string) {
+	put := func(what, value string) {
 		if value != "" {
 			t.Rows = append(t.Rows, []tally.Cell{{Text: what}, {Text: value}})
 		}
 	}
-	add("operations", s.Operations.Text(s.Threshold))
-	add("from", string(s.From))
-	add("to", string(s.To))
-	add("acuity_at_follow_up", followed)
-	add("without_risk", s.WithoutRisk.Text(s.Threshold))
-	add("left_out", strconv.Itoa(s.LeftOut))
-	add("cases", strconv.Itoa(s.Cases))
-	add("reference", string(s.Reference))
-	add("level", strconv.FormatFloat(s.Level, 'g', -1, 64))
-	add("small_counts_below", strconv.Itoa(s.Threshold))
-	add("method_interval", s.Methods.Interval)
-	add("method_difference", s.Methods.Difference)
-	add("method_crude_odds_ratio", s.Methods.CrudeOddsRatio)
-	add("method_odds_ratio", s.Methods.OddsRatio)
-	add("method_risk_difference", s.Methods.RiskDifference)
-	add("method_limits", s.Methods.Limits)
-	add("method_quantiles", s.Methods.Quantiles)
+	put("operations", s.Operations.Text(s.Threshold))
+	put("from", string(s.From))
+	put("to", string(s.To))
+	put("acuity_at_follow_up", followed)
+	put("without_risk", s.WithoutRisk.Text(s.Threshold))
+	put("left_out", strconv.Itoa(s.LeftOut))
+	put("cases", strconv.Itoa(s.Cases))
+	put("reference", string(s.Reference))
+	put("level", strconv.FormatFloat(s.Level, 'g', -1, 64))
+	put("small_counts_below", strconv.Itoa(s.Threshold))
+	put("method_interval", s.Methods.Interval)
+	put("method_difference", s.Methods.Difference)
+	put("method_crude_odds_ratio", s.Methods.CrudeOddsRatio)
+	put("method_odds_ratio", s.Methods.OddsRatio)
+	put("method_risk_difference", s.Methods.RiskDifference)
+	put("method_limits", s.Methods.Limits)
+	put("method_quantiles", s.Methods.Quantiles)
 	return t
 }

@@ -90,7 +90,6 @@ var englishFrequencies = phrases{
 	"outside-998":     said("of 99.8 %%"),
 	"target-withheld": said("not shown"),
 	"unit":            said("Unit"),
-	"stratum":         said("Risk"),
 	"grade":           said("Grade"),
 	"limit-target":    said("all units together"),
 	"limit-inner":     said("95 %% limits"),
