@@ -119,11 +119,18 @@ func (c compared) message(r privacy.Combination, of, k int) string {
 			fields = append(fields, t.Field)
 		}
 	}
-	fmt.Fprintf(&out, "%d of %d released cases: so many, this one included, share its %s; %d should", r.Size, of, listWords(fields), k)
-	for i, s := range r.Steps {
+	fmt.Fprintf(&out, "%d of %d released cases, this one included, publish its %s together; %d should", r.Size, of, listWords(fields), k)
+	steps, last := r.Steps, r.Size
+	if len(steps) > 0 {
+		last = steps[len(steps)-1].Size
+	}
+	if last < k {
+		steps = steps[:min(1, len(steps))]
+	}
+	for i, s := range steps {
 		lead := ", then "
 		if i == 0 {
-			lead = ". First "
+			lead = ": "
 		}
 		if s.To == "" {
 			fmt.Fprintf(&out, "%sleave out %s", lead, s.Field)
@@ -131,6 +138,9 @@ func (c compared) message(r privacy.Combination, of, k int) string {
 			fmt.Fprintf(&out, "%swrite %s for the %s of %s", lead, s.To, s.From, s.Field)
 		}
 		fmt.Fprintf(&out, " (%d)", s.Size)
+	}
+	if last < k {
+		fmt.Fprintf(&out, "; with all of it left out %d would, so a reviewer has to decide", last)
 	}
 	return out.String()
 }

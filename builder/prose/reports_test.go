@@ -27,7 +27,7 @@ const reports = "../../testdata/field-reports/"
 
 // plainHead is what a case needs besides the parts that a report is about.
 const plainHead = "procedure: phacoemulsification\ntechnique: divide-and-conquer\ntimeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\n%s" +
-	"release: {consent: recorded, reviewed_by: consultant, reviewed: 2026}\n"
+	"release: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n"
 
 // fitted puts a report's id, title, sign and story under front matter of today.
 // Comments keep the lines of the story, and of the sign, where they are.
