@@ -23,6 +23,7 @@ func checkMarkdown(root ast.Node, found *markdownFaults) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
+		found.repeated(n)
 		switch n := n.(type) {
 		case *ast.Paragraph:
 			found.almostTable(n)
@@ -78,6 +79,7 @@ func (unusedNotes) Transform(doc *ast.Document, reader gtext.Reader, pc parser.C
 // first sign must not be written with a backslash before it.
 var (
 	mediaLike = regexp.MustCompile(`!\[[^\[\]]*\](\(|\[[^\[\]]+\])?|\](\(\S|\[[^\[\]^][^\[\]]*\])`)
+	ownLike   = regexp.MustCompile(`\b(term:[a-z]|time:\d)`) // addresses that only a link has
 	noteLike  = regexp.MustCompile(`\[\^[^\[\]\s][^\[\]]*\]`)
 )
 
@@ -96,6 +98,9 @@ func (f *markdownFaults) runs(block ast.Node) {
 				what = "picture"
 			}
 			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "%s", notReadWords(what, f.source[m[0]:m[1]]))
+		}
+		for _, m := range f.unescaped(ownLike, run) {
+			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "this looks like the address of a link, but a bracket is missing: [text](address)")
 		}
 		for _, m := range f.unescaped(noteLike, run) {
 			call := f.source[m[0]:m[1]]
@@ -165,6 +170,36 @@ func textRuns(block ast.Node) [][2]int {
 		}
 	}
 	return joined
+}
+
+// repeated reports a line of a paragraph, a heading or an entry of a list that
+// follows upon itself.
+func (f *markdownFaults) repeated(n ast.Node) {
+	switch n.Kind() {
+	case ast.KindParagraph, ast.KindTextBlock:
+		for i := 1; i < n.Lines().Len(); i++ {
+			last, line := n.Lines().At(i-1), n.Lines().At(i)
+			f.repeatedLine(last.Value(f.source), line.Value(f.source), line.Start)
+		}
+	case ast.KindHeading:
+		if last := n.PreviousSibling(); last != nil && last.Kind() == n.Kind() && n.Lines().Len() == 1 && last.Lines().Len() == 1 {
+			line, before := n.Lines().At(0), last.Lines().At(0)
+			f.repeatedLine(before.Value(f.source), line.Value(f.source), line.Start)
+		}
+	case ast.KindListItem:
+		if last := n.PreviousSibling(); last != nil {
+			at, text := f.itemText(n)
+			_, before := f.itemText(last)
+			f.repeatedLine(before, text, at)
+		}
+	}
+}
+
+func (f *markdownFaults) repeatedLine(before, line []byte, at int) {
+	line = bytes.TrimSpace(line)
+	if len(line) > 0 && bytes.Equal(bytes.TrimSpace(before), line) {
+		f.say(diagnose.Warning, "repeated-line", at, len(line), "this line stands here twice; take one out")
+	}
 }
 
 var dioptres = regexp.MustCompile(`^\d+([.,]\d+)? ?(D|dpt|dioptres?)\b`)

@@ -3,7 +3,6 @@ package content
 import (
 	"net/url"
 	"path"
-	"slices"
 	"strings"
 
 	"caseleaf/content/diagnose"
@@ -167,25 +166,23 @@ func resolveBodies(b *Bank, bag *diagnose.Bag, pictures []string) {
 	files := newFileTable(b, pictures)
 	for _, c := range b.Cases {
 		(&resolver{bank: b, bag: bag, body: &c.Body, file: c.File, files: files}).resolve()
-		checkValueMarkup(c.Source, c.Body.offset, bag)
+		checkValues(c.Source, c.Body.offset, bag)
+		checkStrayKeys(&c.Body, caseFields.keys(), bag)
 	}
 	for _, d := range b.Decisions {
 		(&resolver{bank: b, bag: bag, body: &d.Body, file: d.File, files: files}).resolve()
-		checkValueMarkup(d.Source, d.Body.offset, bag)
+		checkValues(d.Source, d.Body.offset, bag)
+		checkStrayKeys(&d.Body, decisionFields.keys(), bag)
 	}
 	for _, c := range b.Courses {
-		checkValueMarkup(c.Source, len(c.Source.Data), bag)
+		checkValues(c.Source, len(c.Source.Data), bag)
 	}
 	for _, src := range []*diagnose.Source{b.Settings.Source, b.termsSource} {
 		if src != nil {
-			checkValueMarkup(src, len(src.Data), bag)
+			checkValues(src, len(src.Data), bag)
 		}
 	}
 }
 
 // pictureEndings are the endings of pictures that can be published.
 var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".gif", ".svg"}
-
-func isPicture(name string) bool {
-	return slices.Contains(pictureEndings, strings.ToLower(path.Ext(name)))
-}

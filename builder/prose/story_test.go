@@ -68,6 +68,10 @@ func TestStories(t *testing.T) {
 		{"references to nothing", "A [typo][nothere] and ![pic][gone] and ![lonely].",
 			[]string{"1 warning second pair", "1 warning second pair", "1 warning no name of a file"}, "<p>A [typo][nothere] and ![pic][gone] and ![lonely].</p>\n"},
 		{"a link with emphasis in it", "A [b *c* d](e f.md).", []string{"1 warning put < > round"}, "<p>A [b <em>c</em> d](e f.md).</p>\n"},
+		{"a link without one of its brackets", "The [gas]term:iris-hooks) and gas](time:2:58).",
+			[]string{"1 warning a bracket is missing", "1 warning a bracket is missing"}, ""},
+		{"a line twice", "The iris came along.\nThe iris came along.\n\n## A\n## A\n\n- b\n- b", []string{"2 warning twice", "5 warning twice", "8 warning twice"}, ""},
+		{"a key below the dashes", "release: {consent: recorded}", []string{"1 error below the line of dashes"}, ""},
 		{"an address for nothing", "[note]: hb-002.md\n\nText.", []string{"1 warning left out"}, "<p>Text.</p>\n"},
 		{"escaped brackets", `A \[b](c d) and \![e].`, nil, "<p>A [b](c d) and ![e].</p>\n"},
 		{"links to nowhere", "[a]() [b](#) [c](?x=1)", []string{"1 warning leads nowhere", "1 warning leads nowhere", "1 warning leads nowhere"}, "<p>a b c</p>\n"},
@@ -79,8 +83,8 @@ func TestStories(t *testing.T) {
 		{"the exact heading first", "## 1 2\n\n## 12\n\n[a](#12)", nil,
 			"<h3 id=\"hb-001-1-2\">1 2</h3>\n<h3 id=\"hb-001-12\">12</h3>\n<p><a href=\"#12\">a</a></p>\n"},
 		{"a heading called as a note is", "## Note 1\n\n## Call 1\n\nA[^1].\n\n[^1]: B.", nil, ""},
-		{"headings of one name", "## A\n\n## A-2\n\n## A\n\n## A", nil,
-			"<h3 id=\"hb-001-a\">A</h3>\n<h3 id=\"hb-001-a-2\">A-2</h3>\n<h3 id=\"hb-001-a-3\">A</h3>\n<h3 id=\"hb-001-a-4\">A</h3>\n"},
+		{"headings of one name", "## A\n\n## A-2\n\n## A\n\nB\n\n## A", nil,
+			"<h3 id=\"hb-001-a\">A</h3>\n<h3 id=\"hb-001-a-2\">A-2</h3>\n<h3 id=\"hb-001-a-3\">A</h3>\n<p>B</p>\n<h3 id=\"hb-001-a-4\">A</h3>\n"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			said, page := read(t, story(test.markdown))

@@ -89,4 +89,19 @@ var storyCodes = []Explanation{
 		Wrong: "title: \"**Small** pupil, floppy iris\"",
 		Right: "title: Small pupil, floppy iris",
 	},
+	{
+		Code: "repeated-line", Title: "a line that stands twice", File: inBody,
+		Meaning: "The same line follows upon itself, in the story or in the front matter, as when a key is pressed once too often. Both would be read: the " +
+			"step done twice, the sentence printed twice.",
+		Wrong: "The iris came along.\nThe iris came along.",
+		Right: "The iris came along.",
+	},
+	{
+		Code: "key-in-story", Title: "a key below the front matter", File: inFile,
+		Meaning: "The line of three dashes that ends the front matter stands too early, so that this line would be printed as the first of the story, and " +
+			"what it says would be missing from the case.",
+		Wrong: "---\ncase: HB-001\ntitle: Small pupil, floppy iris\nprocedure: phacoemulsification\ntechnique: divide-and-conquer\n" +
+			"timeline: [{at: 0:40, step: main-incision}]\n---\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026}\n",
+		Right: exampleCase,
+	},
 }
