@@ -92,14 +92,19 @@ func (f *markdownFaults) runs(block ast.Node) {
 			f.say(diagnose.Error, "comment-not-closed", run[0]+i, len(commentOpen),
 				"this comment has no end in its paragraph, so it would be printed; close it with --> or begin it on a line of its own")
 		}
+		said := 0
 		for _, m := range f.unescaped(mediaLike, run) {
 			what := "link"
 			if f.source[m[0]] == '!' {
 				what = "picture"
 			}
 			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "%s", notReadWords(what, f.source[m[0]:m[1]]))
+			said = m[1]
 		}
 		for _, m := range f.unescaped(ownLike, run) {
+			if m[0] < said {
+				continue
+			}
 			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "this looks like the address of a link, but a bracket is missing: [text](address)")
 		}
 		for _, m := range f.unescaped(noteLike, run) {

@@ -112,7 +112,7 @@ func read(t *testing.T, bank fstest.MapFS) (said []string, page string) {
 }
 
 // TestFieldReports holds stories to FR-11 and FR-14 to FR-23. The golden files
-// hold every message and the page; what the reports' index asks for is checked
+// hold the place of every message and the page; what the reports' index asks for is checked
 // besides: lines and words of messages (in order; every one must be there, and
 // no other), strings of the page.
 func TestFieldReports(t *testing.T) {
@@ -173,9 +173,20 @@ func TestFieldReports(t *testing.T) {
 				}
 			}
 			checkPage(t, page)
-			golden(t, strings.TrimSuffix(test.file, ".md"), strings.Join(said, "\n")+"\n\n"+page)
+			golden(t, strings.TrimSuffix(test.file, ".md"), places(said)+"\n"+page)
 		})
 	}
+}
+
+// places gives the places and codes of messages; their words are for people and
+// are checked by the test itself.
+func places(said []string) string {
+	var out strings.Builder
+	for _, s := range said {
+		place, _, _ := strings.Cut(s, ": ")
+		out.WriteString(place + "\n")
+	}
+	return out.String()
 }
 
 func compareMessages(t *testing.T, want, said []string) {
