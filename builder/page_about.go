@@ -17,7 +17,7 @@ type CautionsPage struct {
 
 // planAbout makes the page about the handout and the page of cautions.
 func planAbout(s *Site) []Page {
-	w, m, settings := s.words(), newMet(s.Bank), s.Bank.Settings
+	w, m, settings := s.words(), s.met, s.Bank.Settings
 	about := &AboutPage{
 		Heading: s.heading(aboutPage, w.say("about")), Notice: settings.Notice.Value,
 		Counts: s.counts(m), Small: settings.Threshold(),

@@ -79,7 +79,7 @@ type ComplicationLine struct {
 // planComplications makes a page for every complication the bank says
 // something about, and the list of them.
 func planComplications(s *Site) []Page {
-	m := newMet(s.Bank)
+	m := s.met
 	terms := m.pages(term.Complication)
 	slices.SortStableFunc(terms, func(a, b term.Term) int { return cmp.Compare(sortKey(a.Label), sortKey(b.Label)) })
 	var pages []Page

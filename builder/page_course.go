@@ -51,7 +51,7 @@ func planCourses(s *Site) []Page {
 	if len(s.Bank.Courses) == 0 {
 		return nil
 	}
-	m := newMet(s.Bank)
+	m := s.met
 	var pages []Page
 	var headings []*Heading
 	index := &CoursesPage{Heading: s.heading(coursesPage, s.words().say("courses"))}

@@ -37,7 +37,7 @@ type GlossaryTerm struct {
 
 // planGlossary makes the glossary.
 func planGlossary(s *Site) []Page {
-	m := newMet(s.Bank)
+	m := s.met
 	w := s.words()
 	p := &GlossaryPage{Heading: s.heading(glossaryPage, w.say("glossary"))}
 	p.Summary = w.say("glossary-summary", len(s.Bank.Vocabulary.All()))

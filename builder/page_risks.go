@@ -21,7 +21,7 @@ type RiskEntry struct {
 
 // planRisks makes the page of risk factors.
 func planRisks(s *Site) []Page {
-	m, w := newMet(s.Bank), s.words()
+	m, w := s.met, s.words()
 	p := &RisksPage{Heading: s.heading(risksPage, w.say("risks"))}
 	p.Summary = w.say("risks-summary")
 	for _, t := range s.Bank.Vocabulary.Of(term.RiskFactor) {

@@ -27,7 +27,7 @@ type StratumLine struct{ Label, Definition string }
 
 // planStart makes the first page.
 func planStart(s *Site) []Page {
-	w, m, settings := s.words(), newMet(s.Bank), s.Bank.Settings
+	w, m, settings := s.words(), s.met, s.Bank.Settings
 	h := s.heading(startPage, settings.Title.Value)
 	h.Trail = nil
 	h.Summary = settings.Notice.Value

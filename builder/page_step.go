@@ -51,7 +51,7 @@ type StepLine struct {
 // planSteps makes a watch page for every step the bank says something about,
 // and the list of them.
 func planSteps(s *Site) []Page {
-	m := newMet(s.Bank)
+	m := s.met
 	var pages []Page
 	var headings []*Heading
 	for _, t := range m.pages(term.Step) {

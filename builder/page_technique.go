@@ -41,7 +41,7 @@ type TechniqueLine struct {
 // planTechniques makes a page for every technique that was used, and the list
 // of them.
 func planTechniques(s *Site) []Page {
-	m := newMet(s.Bank)
+	m := s.met
 	var pages []Page
 	var headings []*Heading
 	index := &TechniquesPage{Heading: s.heading(techniquesPage, s.words().say("techniques"))}

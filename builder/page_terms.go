@@ -78,7 +78,7 @@ func (s *Site) termPath(id string) string {
 	if !ok {
 		return glossaryPage
 	}
-	return pathOfTerm(t, termHasPage(s.Bank, id))
+	return pathOfTerm(t, s.met.hasPage(id))
 }
 
 func pathOfTerm(t term.Term, page bool) string {
