@@ -2,6 +2,8 @@ package builder
 
 import (
 	"fmt"
+	"strings"
+	"unicode/utf8"
 
 	"caseleaf/content"
 )
@@ -32,9 +34,8 @@ type CardSheet struct {
 type Card struct {
 	ID       string
 	Number   int
-	Where    string // step or steps
+	Where    string // the decision's title, or the step of a question of one case
 	Question string
-	Trigger  string
 	Options  []OptionLine
 	Did      []string // what cases chose
 	Agreed   []string
@@ -44,12 +45,9 @@ type Card struct {
 	Brief bool
 }
 
-// Characters that a card's back holds at its size of print, measured on paper:
-// beyond the first what is agreed is left out, beyond the second the sides.
-const (
-	cardHolds  = 1250
-	cardLimits = 1350
-)
+// cardLines is how many lines the back of a card holds at its size of print, as
+// measured on paper; what is longer loses what is agreed, then the sides.
+const cardLines = 30
 
 // planCards makes the cards, in the order of decisions, then of the questions
 // that only one case asks.
@@ -92,11 +90,9 @@ func sheets(cards []Card) []CardSheet {
 
 func (s *Site) sharedCard(m *met, d *content.Decision) Card {
 	w := s.words()
-	c := Card{Question: d.Question.Value, Trigger: d.Trigger.Value, Page: decisionLink(d), Agreed: known(d.Agreed)}
-	if steps := m.links(d.Steps); len(steps) > 0 {
-		c.Where = steps[0].Text
-	}
-	list := m.decisions[d.ID.Value]
+	c := Card{Question: d.Question.Value, Page: decisionLink(d), Agreed: known(d.Agreed)}
+	c.Where = d.Title.Or("")
+	list, choices := m.decisions[d.ID.Value], []string(nil)
 	for i := range d.Options {
 		o := &d.Options[i]
 		c.Options = append(c.Options, OptionLine{letter(i), o.Text.Value, o.For.Value, o.Against.Value})
@@ -107,8 +103,11 @@ func (s *Site) sharedCard(m *met, d *content.Decision) Card {
 			}
 		}
 		if chose > 0 {
-			c.Did = append(c.Did, w.say("card-chose", letter(i), chose))
+			choices = append(choices, w.say("card-chose", chose, letter(i)))
 		}
+	}
+	if len(choices) > 0 {
+		c.Did = []string{w.say("card-met", len(list), strings.Join(choices, ", "))}
 	}
 	c.shorten()
 	return c
@@ -138,18 +137,31 @@ func (s *Site) aloneCard(m *met, at meeting) Card {
 
 // shorten leaves out what a card cannot hold.
 func (c *Card) shorten() {
-	size := func(list []string) (n int) {
+	// How many characters stand in a line, by the size and indent of the text.
+	const bold, side, item, plain, small = 46, 52, 56, 62, 3
+	lines := func(text string, width int) int {
+		if text == "" {
+			return 0
+		}
+		return 1 + (utf8.RuneCountInString(text)-1)/width
+	}
+	all := func(list []string, width int) int {
+		n := 0
 		for _, t := range list {
-			n += len(t) + 20 // a line of its own is seldom full
+			n += lines(t, width)
+		}
+		if n > 0 {
+			n += 2 // head and gap
 		}
 		return n
 	}
+	fixed := small + all(c.Did, plain)
 	options := 0
 	for _, o := range c.Options {
-		options += size([]string{o.Text, o.For, o.Against})
+		options += lines(o.Text, bold) + lines(o.For, side) + lines(o.Against, side)
 	}
-	if options+size(c.Did)+size(c.Agreed) > cardHolds {
+	if fixed+options+all(c.Agreed, item) > cardLines {
 		c.Agreed = nil
 	}
-	c.Brief = options+size(c.Did) > cardLimits
+	c.Brief = fixed+options > cardLines
 }

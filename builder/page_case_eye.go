@@ -1,6 +1,7 @@
 package builder
 
 import (
+	"math"
 	"slices"
 
 	"caseleaf/builder/figure"
@@ -45,7 +46,7 @@ func (v *caseView) eyeFigures() []FigureBlock {
 }
 
 func (v *caseView) block(id string, kind figureKind, title string, f figure.Figure) FigureBlock {
-	return v.site.block("figure-"+id, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, caseLink(v.c), f})
+	return v.site.block("figure-"+id, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f})
 }
 
 // lengthOf is a measured length in millimetres; 0 when it was not measured.
@@ -167,7 +168,7 @@ func (v *caseView) section() (figure.Section, bool) {
 		cornea = meanCornea
 		f.Finding = say("section-depth-standard", depth.String(), cornea.String())
 	}
-	f.Depth = depth - cornea
+	f.Depth = measure.Length(math.Round(100*float64(depth-cornea)) / 100)
 	return f, f.Depth > 0
 }
 

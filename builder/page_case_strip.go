@@ -53,7 +53,7 @@ func (v *caseView) strip() (drawing template.HTML, caption string) {
 		return "", ""
 	}
 	f = f.ChainInOrder()
-	v.site.keep(drawnFigure{figurePath("cases", v.c.ID.Value, stripKind), stripKind, f.Title, caseLink(v.c), f})
+	v.site.keep(drawnFigure{figurePath("cases", v.c.ID.Value, stripKind), stripKind, f.Title, casePath(v.c.ID.Value), f})
 	return template.HTML(f.SVG()), f.Caption() // figure escapes every text it draws
 }
 

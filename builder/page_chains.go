@@ -130,7 +130,7 @@ func (s *Site) chainGroup(m *met, first string, list []way) ChainGroup {
 	}
 	g.Figure = s.block("figure-"+id, drawnFigure{
 		figurePath("chains", first, chainsKind), chainsKind, f.Title,
-		Link{Text: w.say("chains"), Path: chainsPage + "#" + id}, f,
+		chainsPage + "#" + id, f,
 	})
 	return g
 }

@@ -42,7 +42,7 @@ type drawnFigure struct {
 	path   string // below the handout
 	kind   figureKind
 	title  string
-	on     Link // the page that it stands on
+	on     string // path of the page that it stands on
 	figure figure.Figure
 }
 
@@ -107,7 +107,7 @@ func planFigures(s *Site) []Page {
 	} {
 		for _, d := range s.drawn {
 			if string(d.kind) == g.ID {
-				g.Lines = append(g.Lines, FigureLine{Link{Text: d.title, Path: d.path}, d.on, d.figure.Caption()})
+				g.Lines = append(g.Lines, FigureLine{Link{Text: d.title, Path: d.path}, Link{Text: w.say("figure-on"), Path: d.on}, d.figure.Caption()})
 			}
 		}
 		if len(g.Lines) > 0 {

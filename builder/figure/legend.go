@@ -7,7 +7,8 @@ type key struct {
 	draw  func(d *Drawing, c Point)
 }
 
-// legend writes the items in as many lines as they need from y down and gives the lower edge.
+// legend writes the items in as many lines as they need from y down and gives the lower
+// edge. Words too long for a line are wrapped, and the next item begins a new one.
 func legend(d *Drawing, keys []key, margin, y Px) Px {
 	if len(keys) == 0 {
 		return y
@@ -19,7 +20,12 @@ func legend(d *Drawing, keys []key, margin, y Px) Px {
 			x, line = margin, line+lineHeight+3
 		}
 		k.draw(d, Point{x + k.width/2, line + lineHeight/2})
-		d.say(Point{x + k.width + 6, line + lineHeight/2 + 4}, k.words, smallSize, start, Soft)
+		for i, words := range wrap(k.words, smallSize, d.Width-2*margin-k.width-6, 4) {
+			if i > 0 {
+				line += lineHeight
+			}
+			d.say(Point{x + k.width + 6, line + lineHeight/2 + 4}, words, smallSize, start, Soft)
+		}
 		x += w + 16
 	}
 	return line + lineHeight + 3
