@@ -87,30 +87,33 @@ var (
 // be mark-up.
 func (f *markdownFaults) runs(block ast.Node) {
 	for _, run := range textRuns(block) {
-		text := f.source[run[0]:run[1]]
-		if i := bytes.Index(text, commentOpen); i >= 0 {
+		if i := bytes.Index(f.source[run[0]:run[1]], commentOpen); i >= 0 {
 			f.say(diagnose.Error, "comment-not-closed", run[0]+i, len(commentOpen),
 				"this comment has no end in its paragraph, so it would be printed; close it with --> or begin it on a line of its own")
 		}
-		said := 0
-		for _, m := range f.unescaped(mediaLike, run) {
-			what := "link"
-			if f.source[m[0]] == '!' {
-				what = "picture"
-			}
-			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "%s", notReadWords(what, f.source[m[0]:m[1]]))
-			said = m[1]
-		}
-		for _, m := range f.unescaped(ownLike, run) {
-			if m[0] < said {
-				continue
-			}
-			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "this looks like the address of a link, but a bracket is missing: [text](address)")
-		}
+		f.links(run)
 		for _, m := range f.unescaped(noteLike, run) {
 			call := f.source[m[0]:m[1]]
 			f.say(diagnose.Warning, "missing-note", m[0], len(call), "there is no note %s; it would begin with %s: on a line of its own",
 				quoteShort(string(call[2:len(call)-1])), call)
+		}
+	}
+}
+
+// links reports what looks like a link or a picture, or like the address of one.
+func (f *markdownFaults) links(run [2]int) {
+	inside := map[int]bool{} // where the address of something reported begins
+	for _, m := range f.unescaped(mediaLike, run) {
+		what := "link"
+		if f.source[m[0]] == '!' {
+			what = "picture"
+		}
+		f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "%s", notReadWords(what, f.source[m[0]:m[1]]))
+		inside[m[1]], inside[m[1]-1] = true, true
+	}
+	for _, m := range f.unescaped(ownLike, run) {
+		if !inside[m[0]] {
+			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "this looks like the address of a link, but a bracket is missing: [text](address)")
 		}
 	}
 }
@@ -122,7 +125,7 @@ func notReadWords(what string, text []byte) string {
 	if what == "picture" && !bytes.HasSuffix(text, []byte("(")) {
 		return "this looks like a picture, but no name of a file follows in round brackets"
 	}
-	return "this looks like a " + what + ", but a space or a bracket in the name ends it too early: put < > round the name"
+	return "this looks like a " + what + " and is none: put < > round the name if it holds a space or a bracket, or add the bracket that is missing"
 }
 
 // unescaped finds all matches in a stretch of the source that don't begin with

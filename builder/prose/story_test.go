@@ -69,7 +69,7 @@ func TestStories(t *testing.T) {
 			[]string{"1 warning second pair", "1 warning second pair", "1 warning no name of a file"}, "<p>A [typo][nothere] and ![pic][gone] and ![lonely].</p>\n"},
 		{"a link with emphasis in it", "A [b *c* d](e f.md).", []string{"1 warning put < > round"}, "<p>A [b <em>c</em> d](e f.md).</p>\n"},
 		{"a link without one of its brackets", "The [gas]term:iris-hooks) and gas](time:2:58).",
-			[]string{"1 warning a bracket is missing", "1 warning a bracket is missing"}, ""},
+			[]string{"1 warning a bracket is missing", "1 warning the bracket that is missing"}, ""},
 		{"a line twice", "The iris came along.\nThe iris came along.\n\n## A\n## A\n\n- b\n- b", []string{"2 warning twice", "5 warning twice", "8 warning twice"}, ""},
 		{"a key below the dashes", "release: {consent: recorded}", []string{"1 error below the line of dashes"}, ""},
 		{"an address for nothing", "[note]: hb-002.md\n\nText.", []string{"1 warning left out"}, "<p>Text.</p>\n"},
