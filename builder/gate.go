@@ -33,10 +33,11 @@ func (e *IdentifyingError) Error() string {
 	return out.String()
 }
 
-// outputGate scans the files of a handout as they are written. It is the last
-// look: whatever way a text took through templates and tables, it is seen as
-// readers will see it.
+// outputGate scans the files of a handout and their names as they are written.
+// It is the last look: whatever way a text took through templates and tables, it
+// is seen as readers will see it.
 type outputGate struct {
+	names      *privacy.Scanner
 	scan       *privacy.Output
 	exceptions []privacy.Exception
 	pinned     map[string]bool // paths of files known byte for byte, which no author wrote
@@ -45,28 +46,42 @@ type outputGate struct {
 }
 
 func newOutputGate(bank *content.Bank) *outputGate {
-	return &outputGate{scan: bank.Privacy().NewOutput(), exceptions: bank.Exceptions()}
+	scanner := bank.Privacy()
+	return &outputGate{names: scanner, scan: scanner.NewOutput(), exceptions: bank.Exceptions()}
 }
 
 // look scans one file and remembers what blocks.
 func (g *outputGate) look(path string, data []byte) {
+	inName := blocking(g.names.Scan(privacy.Filename, path))
+	g.remember(masked(path, inName), privacy.Excepted(inName, []byte(path), g.exceptions))
 	if g.pinned[path] {
 		return
 	}
-	var blocked []privacy.Finding
-	for _, f := range g.scan.Scan(path, data) {
-		if f.Severity == privacy.Block {
-			blocked = append(blocked, f)
-		}
+	if found := blocking(g.scan.Scan(path, data)); len(found) > 0 {
+		g.remember(masked(path, inName), privacy.Excepted(found, data, g.exceptions))
 	}
-	if len(blocked) == 0 {
-		return
+}
+
+func (g *outputGate) remember(file string, found []privacy.Finding) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	for _, f := range found {
+		g.places = append(g.places, Place{file, f.Class, f.Rule})
 	}
-	for _, f := range privacy.Excepted(blocked, data, g.exceptions) {
-		g.mu.Lock()
-		g.places = append(g.places, Place{path, f.Class, f.Rule})
-		g.mu.Unlock()
+}
+
+// blocking keeps the findings that block; authors have been warned of the rest
+// where they wrote it.
+func blocking(found []privacy.Finding) []privacy.Finding {
+	return slices.DeleteFunc(found, func(f privacy.Finding) bool { return f.Severity != privacy.Block })
+}
+
+// masked is a file's name with what was found in it masked.
+func masked(path string, found []privacy.Finding) string {
+	for _, f := range slices.Backward(found) {
+		path = path[:f.Start] + privacy.Mask(path[f.Start:f.End]) + path[f.End:]
 	}
+	return path
 }
 
 // verdict returns an IdentifyingError when anything was found.

@@ -24,7 +24,7 @@ var pageData = map[string]any{
 	"decision": &DecisionPage{}, "decisions": &DecisionsPage{}, "course": &CoursePage{},
 	"courses": &CoursesPage{}, "risks": &RisksPage{}, "glossary": &GlossaryPage{},
 	"about": &AboutPage{}, "cautions": &CautionsPage{},
-	"questions": &QuestionsPage{}, "cards": &CardsPage{}, "chains": &ChainsPage{}, "figures": &FiguresPage{},
+	"tutors": &TutorsPage{}, "questions": &QuestionsPage{}, "cards": &CardsPage{}, "chains": &ChainsPage{}, "figures": &FiguresPage{},
 }
 
 // fill sets every field below v, so that a template's every branch is walked:

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"html/template"
 	"io/fs"
+	"strings"
 
 	"caseleaf/builder/prose"
 	"caseleaf/content"
@@ -92,7 +93,7 @@ func Plan(bank *content.Bank, options Options) *Site {
 // planners make the pages, in the order in which a reader meets them.
 var planners = []func(*Site) []Page{
 	planStart, planCases, planSteps, planComplications, planTechniques,
-	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout,
+	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout, planTutors,
 	planFigures,
 }
 
@@ -142,12 +143,33 @@ func (s *Site) SourceListing(src *diagnose.Source) template.HTML {
 	return template.HTML(`<div data-zone="front-matter">` + prose.Highlight(frontMatter(src), "yaml") + `</div>`)
 }
 
-// frontMatter returns a case's source up to the closing fence.
+// frontMatter returns a case's source up to the closing fence, without its
+// privacy exceptions: their match is what must not be seen more often than it
+// has to be. The tutors' page lists them by class and reason.
 func frontMatter(src *diagnose.Source) string {
 	rest, ok := bytes.CutPrefix(src.Data, []byte("---\n"))
 	if !ok {
 		return ""
 	}
 	head, _, _ := bytes.Cut(rest, []byte("\n---\n"))
-	return string(head) + "\n"
+	return withoutBlock(string(head)+"\n", "privacy_exceptions")
+}
+
+// withoutBlock drops a top-level key with all that is indented below it, or
+// follows it as a list at the left edge.
+func withoutBlock(text, key string) string {
+	var kept strings.Builder
+	inside := false
+	for line := range strings.Lines(text) {
+		switch {
+		case strings.HasPrefix(strings.TrimLeft(line, `"'`), key):
+			inside = true
+		case inside && line[0] != '\n' && !strings.ContainsAny(line[:1], " \t-#}]"):
+			inside = false
+		}
+		if !inside {
+			kept.WriteString(line)
+		}
+	}
+	return kept.String()
 }

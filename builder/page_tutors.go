@@ -1,0 +1,140 @@
+package builder
+
+import (
+	"fmt"
+
+	"caseleaf/content"
+	"caseleaf/content/privacy"
+)
+
+// TutorsPage is what pages/tutors.tmpl lays out: for those who write cases and
+// teach from them, how completely the cases are reported and what the privacy
+// check was told to let stand. Cases that are held back are in none of it.
+type TutorsPage struct {
+	Heading
+	Guidelines []GuidelineItems
+	Cases      []CaseAnswers
+	Exceptions []ExceptionLine
+	Sources    []string // the guidelines themselves, a line each
+}
+
+// GuidelineItems is one guideline with how the cases stand to each item.
+type GuidelineItems struct {
+	ID, Name string
+	Items    []ItemLine
+}
+
+// ItemLine is one item of a guideline and the cases that do not answer it.
+type ItemLine struct {
+	Item, Asks string
+	Count      string // such as: 28 of 31
+	All        string // in words, where it is all or none of the cases
+	Missing    []Link // by id, the first of them
+	More       int    // how many further ones
+}
+
+// CaseAnswers is how one case stands to each guideline, in their order.
+type CaseAnswers struct {
+	Case   Link
+	Counts []string
+}
+
+// ExceptionLine is one reviewed exception. What it covers is not repeated.
+type ExceptionLine struct {
+	In       Link // the case or decision
+	Class    string
+	Kind     string
+	Count    int
+	Reason   string
+	Reviewed string
+}
+
+const tutorsPage = "tutors.html"
+
+// mostMissing is how many cases a row of the items names.
+const mostMissing = 8
+
+// planTutors makes the page for tutors.
+func planTutors(s *Site) []Page {
+	w := s.words()
+	p := &TutorsPage{Heading: s.heading(tutorsPage, w.say("tutors-title")), Exceptions: s.exceptions()}
+	p.Summary = w.say("tutors-summary")
+	all := s.Bank.Completeness()
+	for _, g := range content.Guidelines() {
+		p.Sources = append(p.Sources, g.Source())
+		if len(all.Cases) > 0 {
+			p.Guidelines = append(p.Guidelines, w.items(g, all.Items))
+		}
+	}
+	for _, c := range all.Cases {
+		line := CaseAnswers{Case: caseLink(c.Case)}
+		for _, g := range content.Guidelines() {
+			answered, applies := c.Tally(g.ID)
+			line.Counts = append(line.Counts, w.say("n-of-m", answered, applies))
+		}
+		p.Cases = append(p.Cases, line)
+	}
+	return []Page{{Path: tutorsPage, Template: "tutors", Data: p}}
+}
+
+// items lists the items of one guideline.
+func (w *words) items(g content.Guideline, all []content.ItemCount) GuidelineItems {
+	list := GuidelineItems{ID: "items-" + fileStem(g.ID), Name: g.Name}
+	for _, it := range all {
+		if it.Guideline != g.ID {
+			continue
+		}
+		line := ItemLine{Item: it.Item, Asks: it.Asks, Count: w.say("n-of-m", it.Answered, it.Applies)}
+		switch {
+		case it.Applies == 0:
+			line.Count, line.All = "", w.say("applies-to-none")
+		case it.Answered == 0 && it.Applies > mostMissing:
+			line.All = w.say("missing-in-all")
+		case it.Answered == it.Applies:
+			line.All = w.say("none")
+		}
+		for _, c := range it.Missing {
+			if line.All != "" {
+				break
+			}
+			if len(line.Missing) == mostMissing {
+				line.More = len(it.Missing) - mostMissing
+				break
+			}
+			line.Missing = append(line.Missing, Link{Text: c.ID.Value, Path: casePath(c.ID.Value)})
+		}
+		list.Items = append(list.Items, line)
+	}
+	return list
+}
+
+// exceptions lists the reviewed exceptions of the cases and decisions shown.
+func (s *Site) exceptions() []ExceptionLine {
+	w := s.words()
+	var all []ExceptionLine
+	add := func(in Link, list []content.PrivacyException) {
+		for _, e := range list {
+			all = append(all, ExceptionLine{
+				In: in, Class: privacy.Class(e.Class.Value).Noun(), Kind: w.exceptionKind(e.Kind.Value), Count: e.Count.Value,
+				Reason: e.Reason.Value, Reviewed: fmt.Sprintf("%s, %d", w.grade(e.ReviewedBy.Value), e.Reviewed.Value),
+			})
+		}
+	}
+	for _, c := range s.Bank.Cases {
+		add(Link{Text: c.ID.Value, Path: casePath(c.ID.Value)}, c.Exceptions)
+	}
+	for _, d := range s.Bank.Decisions {
+		add(Link{Text: d.ID.Value, Path: decisionPath(d.ID.Value)}, d.Exceptions)
+	}
+	return all
+}
+
+func (w *words) exceptionKind(kind string) string {
+	switch privacy.ExceptionKind(kind) {
+	case privacy.Consented:
+		return w.say("exception-consented")
+	case privacy.Reviewed:
+		return w.say("exception-reviewed")
+	}
+	return w.say("exception-false")
+}
