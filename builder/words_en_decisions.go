@@ -40,7 +40,7 @@ var englishDecisions = phrases{
 	"scale-best":           said("100 is %[1]s."),
 	"tree":                 said("The choice as a tree"),
 	"tree-title":           said("Decision tree: %[1]s"),
-	"chosen-of":            said("chosen %[1]d of %[2]d times"),
+	"chosen-of":            said("chosen %[1]d of %[2]d"),
 	"seen-of":              said("seen %[1]d of %[2]d"),
 	"seen-never":           said("not seen"),
 	"chosen-times-of":      said("Chosen %[1]d of the %[2]d times that the cases met the question."),

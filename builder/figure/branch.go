@@ -35,7 +35,7 @@ const (
 
 const (
 	nodeR      Px = 6
-	minColumn  Px = 132 // narrower columns change the tree into an outline
+	minColumn  Px = 124 // narrower columns change the tree into an outline
 	tailColumn Px = 150
 	outlineIn  Px = 15 // indent of an outline by level
 	siblingGap Px = 6  // below each branch
