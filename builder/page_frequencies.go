@@ -137,6 +137,7 @@ type ChartLayer struct {
 	Library string // path of the chart library, fetched when a reader asks
 	Data    string // path of the options
 	Script  string // path of the page's own script
+	Style   string // path of the layer's own style
 }
 
 // rateBook is the published result with what the pages of rates say of it.

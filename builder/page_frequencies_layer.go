@@ -2,6 +2,8 @@ package builder
 
 import (
 	"io/fs"
+	"maps"
+	"path"
 	"strings"
 
 	"caseleaf/builder/chart"
@@ -9,8 +11,9 @@ import (
 
 // Where the interactive layer lies in a handout, and in a theme.
 const (
-	chartScript      = "assets/charts.js"
-	chartThemeScript = "charts/charts.js"
+	chartScript = "assets/charts.js"
+	chartStyle  = "assets/charts.css"
+	chartFolder = "charts"
 )
 
 // head names a chart; ids of terms are made of letters that ids allow, others
@@ -47,7 +50,7 @@ func (b *rateBook) layer(name string) *ChartLayer {
 		b.site.faults = append(b.site.faults, err)
 		return nil
 	}
-	l := &ChartLayer{Library: "assets/" + libraryScript, Data: "assets/charts/" + name + ".js", Script: chartScript}
+	l := &ChartLayer{Library: "assets/" + libraryScript, Data: "assets/charts/" + name + ".js", Script: chartScript, Style: chartStyle}
 	b.site.file(l.Data, data)
 	return l
 }
@@ -66,17 +69,17 @@ func (s *Site) addPlanned(files map[string][]byte, theme fs.FS) error {
 	if len(s.faults) > 0 {
 		return s.faults[0]
 	}
-	for path, data := range s.files {
-		files[path] = data
-	}
+	maps.Copy(files, s.files)
 	if s.Options.Charts == nil {
 		return nil
 	}
-	script, err := fs.ReadFile(theme, chartThemeScript)
-	if err != nil {
-		return err
+	for _, target := range []string{chartScript, chartStyle} {
+		data, err := fs.ReadFile(theme, chartFolder+"/"+path.Base(target))
+		if err != nil {
+			return err
+		}
+		files[target] = data
 	}
-	files[chartScript] = script
 	s.Options.Charts.addTo(files)
 	return nil
 }
