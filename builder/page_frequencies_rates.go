@@ -111,9 +111,11 @@ func (p *ratePlot) add(line RateLine, r tally.Rate) {
 	}
 }
 
-// ratesFigure draws an interval plot; nil where no row has an interval.
+// ratesFigure draws an interval plot; nil where no row has an interval, and where
+// one among several has: there is nothing to see that a line of the table does
+// not say.
 func (b *rateBook) ratesFigure(p *ratePlot, not string) *RateFigure {
-	if p.drawn == 0 {
+	if p.drawn == 0 || p.drawn == 1 && len(p.rows) > 1 {
 		return nil
 	}
 	f := figure.Forest{
