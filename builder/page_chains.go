@@ -66,6 +66,24 @@ func planChains(s *Site) []Page {
 	return []Page{{Path: chainsPage, Template: "chains", Data: p}}
 }
 
+// chainLink leads from a complication to what followed where it came first; nil
+// where it came first in no case.
+func (s *Site) chainLink(id string) *Link {
+	n := 0
+	for _, c := range s.Bank.Cases {
+		if e := c.Events(); len(e) > 0 && e[0].Event.Term.Or("") == id {
+			n++
+		}
+	}
+	switch {
+	case n == 0:
+		return nil
+	case n == 1:
+		return &Link{Text: s.words().say("chains-link", n), Path: chainsPage + "#page-single"}
+	}
+	return &Link{Text: s.words().say("chains-link", n), Path: chainsPage + "#first-" + fileStem(id)}
+}
+
 // byCount orders first events by how many cases have them, then by name.
 func (s *Site) byCount(byFirst map[string][]way) []string {
 	var ids []string

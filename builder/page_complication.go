@@ -23,6 +23,7 @@ type ComplicationPage struct {
 	Decisions []DecisionLine
 	Events    []EventLine
 	Later     []Link // cases that met it after the operation
+	Followed  *Link  // to what followed where it came first
 }
 
 // OnsetRow counts the events that began in one step.
@@ -116,6 +117,7 @@ func (s *Site) complicationPage(m *met, t term.Term) *ComplicationPage {
 		p.Events = append(p.Events, s.eventLine(m, at))
 	}
 	p.Later = caseLinks(m.later[t.ID])
+	p.Followed = s.chainLink(t.ID)
 	return p
 }
 

@@ -123,15 +123,10 @@ func (s *Site) decisionPage(m *met, d *content.Decision) *DecisionPage {
 
 // optionBlock is the option at a place of the root.
 func (s *Site) optionBlock(m *met, v *weighing, i int, list []meeting) OptionBlock {
-	o, w := &v.d.Options[i], s.words()
-	id := o.ID.Value
+	o, w, id := &v.d.Options[i], s.words(), v.d.Options[i].ID.Value
 	b := OptionBlock{
 		OptionLine: OptionLine{Letter: letter(i), Text: o.Text.Value, For: o.For.Value, Against: o.Against.Value},
-		Ready:      m.links(o.Ready), Count: w.say("chosen-times-of", v.seen.Chosen[id], len(list)),
-		CameOf: v.cameOf(i),
-	}
-	if len(list) == 0 {
-		b.Count = ""
+		Ready:      m.links(o.Ready), Count: w.chosenOf(v.seen.Chosen[id], len(list)), CameOf: v.cameOf(i),
 	}
 	for _, at := range list {
 		if at.Entry.Decision.Chosen.Or("") == id {
@@ -148,6 +143,20 @@ func (s *Site) optionBlock(m *met, v *weighing, i int, list []meeting) OptionBlo
 		}
 	}
 	return b
+}
+
+// chosenOf says how many of the moments that met a question chose an option; ""
+// where none met it.
+func (w *words) chosenOf(chosen, met int) string {
+	switch {
+	case met == 0:
+		return ""
+	case met > 1:
+		return w.say("chosen-times-of", chosen, met)
+	case chosen == 1:
+		return w.say("chosen-one-time")
+	}
+	return w.say("not-chosen-one-time")
 }
 
 // cameOf counts the branches that followed an option, in the order of the tree.

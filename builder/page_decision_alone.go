@@ -122,6 +122,6 @@ func (q *QuestionBlock) option(o *content.Option) *OptionBlock {
 func (q *QuestionBlock) count(w *words) {
 	for i := range q.Options {
 		o := &q.Options[i]
-		o.Count = w.say("chosen-times-of", len(o.Chosen), len(q.Cases))
+		o.Count = w.chosenOf(len(o.Chosen), len(q.Cases))
 	}
 }
