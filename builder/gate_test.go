@@ -35,7 +35,7 @@ func smallCase(id, release, body string) *fstest.MapFile {
 }
 
 // filesOf reads a folder.
-func filesOf(t *testing.T, folder string) map[string][]byte {
+func filesOf(t testing.TB, folder string) map[string][]byte {
 	t.Helper()
 	files := map[string][]byte{}
 	err := filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
