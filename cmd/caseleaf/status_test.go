@@ -9,6 +9,7 @@ import (
 // Exit statuses: 0 done, 1 the bank has errors, 2 wrong use, 3 the machine
 // failed.
 func TestStatus(t *testing.T) {
+	t.Setenv("CASELEAF_OFFLINE", "true")
 	dir := t.TempDir()
 	for _, c := range []struct {
 		name string
