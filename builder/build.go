@@ -179,8 +179,12 @@ func checkOut(out string) error {
 	if err != nil {
 		return err
 	}
-	if _, err := os.Stat(filepath.Join(abs, manifestName)); err != nil && len(list) > 0 {
+	if len(list) == 0 {
+		return nil
+	}
+	_, err = ReadManifest(abs)
+	if errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%w: %s holds files that caseleaf did not write; name an empty folder or a new one", ErrForeignFolder, out)
 	}
-	return nil
+	return err
 }

@@ -11,9 +11,13 @@ import (
 // manifestName is the file that lists every other file of a handout.
 const manifestName = "manifest.json"
 
+// maker marks a manifest as a handout's; other programs use that file name too.
+const maker = "caseleaf"
+
 // Manifest lists the files of a handout. It is how a later build knows what it
 // may replace, and how a reader can check a copy.
 type Manifest struct {
+	Made    string         `json:"made"` // who wrote the folder: caseleaf
 	Title   string         `json:"title"`
 	Edition string         `json:"edition,omitempty"`
 	Files   []ManifestFile `json:"files"` // by path, manifest.json itself left out
@@ -43,8 +47,9 @@ func ReadManifest(folder string) (Manifest, error) {
 		return Manifest{}, err
 	}
 	var m Manifest
-	if err := json.Unmarshal(data, &m); err != nil {
-		return Manifest{}, fmt.Errorf("%s: %w", filepath.Join(folder, manifestName), err)
+	if err := json.Unmarshal(data, &m); err != nil || m.Made != maker {
+		return Manifest{}, fmt.Errorf("%w: %s is not a handout's; name another folder, or move that file away",
+			ErrForeignFolder, filepath.Join(folder, manifestName))
 	}
 	return m, nil
 }

@@ -183,6 +183,9 @@ func (v *caseView) release() string {
 	if r.ReviewedBy.Known() {
 		parts = append(parts, v.words.say("reviewed-by", v.words.grade(r.ReviewedBy.Value), yearOf(r.Reviewed)))
 	}
+	if n := len(v.c.Exceptions); n > 0 {
+		parts = append(parts, v.words.say("privacy-exceptions", n)+".")
+	}
 	return strings.Join(parts, " ")
 }
 

@@ -69,11 +69,11 @@ func (s *Site) theme() fs.FS {
 func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 	base, err := template.New("layout.tmpl").ParseFS(theme, "layout.tmpl")
 	if err != nil {
-		return nil, fmt.Errorf("theme: %w", err)
+		return nil, &ThemeError{err}
 	}
 	files, err := fs.ReadDir(theme, "pages")
 	if err != nil {
-		return nil, fmt.Errorf("theme: %w", err)
+		return nil, &ThemeError{err}
 	}
 	var pages []string
 	for _, f := range files {
@@ -81,7 +81,7 @@ func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 		case path.Ext(name) != ".tmpl":
 		case strings.HasPrefix(name, "_"):
 			if _, err := base.ParseFS(theme, "pages/"+name); err != nil {
-				return nil, fmt.Errorf("theme: %w", err)
+				return nil, &ThemeError{err}
 			}
 		default:
 			pages = append(pages, name)
@@ -91,7 +91,7 @@ func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 	for _, name := range pages {
 		t, err := template.Must(base.Clone()).ParseFS(theme, "pages/"+name)
 		if err != nil {
-			return nil, fmt.Errorf("theme: %w", err)
+			return nil, &ThemeError{err}
 		}
 		r.pages[strings.TrimSuffix(name, ".tmpl")] = t
 	}
@@ -105,17 +105,41 @@ type titled interface{ PageTitle() string }
 func (r *renderer) render(p Page) ([]byte, error) {
 	t, ok := r.pages[p.Template]
 	if !ok {
-		return nil, fmt.Errorf("theme: no pages/%s.tmpl for %s", p.Template, p.Path)
+		return nil, &ThemeError{fmt.Errorf("there is no pages/%s.tmpl for %s", p.Template, p.Path)}
 	}
 	f := Frame{Site: r.masthead, Root: rootOf(p.Path), Path: p.Path, Data: p.Data}
 	if d, ok := p.Data.(titled); ok {
 		f.Title = d.PageTitle()
 	}
-	var out bytes.Buffer
+	var out pageBuffer
 	if err := t.Execute(&out, f); err != nil {
-		return nil, fmt.Errorf("%s: %w", p.Path, err)
+		return nil, &ThemeError{fmt.Errorf("%s: %w", p.Path, err)}
 	}
 	return out.Bytes(), nil
+}
+
+// ThemeError is a fault in a theme's files: the bank's to mend, not the
+// machine's.
+type ThemeError struct{ Err error }
+
+func (e *ThemeError) Error() string { return "theme: " + e.Err.Error() }
+
+// Unwrap returns the fault itself.
+func (e *ThemeError) Unwrap() error { return e.Err }
+
+// maxPage is the most bytes that a page may have; a template that writes
+// without end is stopped there.
+const maxPage = 32 << 20
+
+// pageBuffer holds a page while it is laid out.
+type pageBuffer struct{ bytes.Buffer }
+
+// Write refuses more than a page can hold.
+func (b *pageBuffer) Write(p []byte) (int, error) {
+	if b.Len()+len(p) > maxPage {
+		return 0, fmt.Errorf("the page grows beyond %d MB", maxPage>>20)
+	}
+	return b.Buffer.Write(p)
 }
 
 // assets returns the files that all pages share: the styles, joined in the
@@ -125,7 +149,7 @@ func assets(theme fs.FS) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files := map[string][]byte{"assets/style.css": style, "assets/chroma.css": prose.StyleSheet()}
+	files := map[string][]byte{"assets/style.css": lightStyle(style), "assets/chroma.css": prose.StyleSheet()}
 	script, err := joined(theme, "scripts", ".js")
 	if err != nil {
 		return nil, err
@@ -134,6 +158,39 @@ func assets(theme fs.FS) (map[string][]byte, error) {
 		files["assets/handout.js"] = script
 	}
 	return files, nil
+}
+
+// lightStyle takes comments, indents and empty lines out of a style sheet: they
+// are for whoever writes it, and every reader would load them.
+func lightStyle(css []byte) []byte {
+	var out bytes.Buffer
+	var quote byte
+	for i := 0; i < len(css); i++ {
+		c := css[i]
+		switch {
+		case quote != 0:
+			if c == '\\' && i+1 < len(css) {
+				out.WriteByte(c)
+				i++
+				c = css[i]
+			} else if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '/' && i+1 < len(css) && css[i+1] == '*':
+			end := bytes.Index(css[i+2:], []byte("*/"))
+			if end < 0 {
+				return out.Bytes()
+			}
+			i += end + 3
+			continue
+		case (c == ' ' || c == '\n') && (out.Len() == 0 || out.Bytes()[out.Len()-1] == '\n'):
+			continue
+		}
+		out.WriteByte(c)
+	}
+	return out.Bytes()
 }
 
 func joined(theme fs.FS, folder, ending string) ([]byte, error) {
@@ -148,7 +205,7 @@ func joined(theme fs.FS, folder, ending string) ([]byte, error) {
 		}
 		data, err := fs.ReadFile(theme, folder+"/"+f.Name())
 		if err != nil {
-			return nil, fmt.Errorf("theme: %w", err)
+			return nil, &ThemeError{err}
 		}
 		out.Write(bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")))
 	}

@@ -64,7 +64,8 @@ func freshFolder(parent, prefix string) (string, error) {
 		return "", err
 	}
 	for _, d := range list {
-		if d.IsDir() && strings.HasPrefix(d.Name(), prefix) {
+		number, ours := strings.CutPrefix(d.Name(), prefix)
+		if d.IsDir() && ours && strings.Trim(number, "0123456789") == "" {
 			if err := os.RemoveAll(filepath.Join(parent, d.Name())); err != nil {
 				return "", err
 			}
@@ -108,7 +109,7 @@ func (g *stage) makeFolder(folder string) error {
 // handout, and exchanges the folders.
 func (g *stage) publish(m Masthead) error {
 	slices.SortFunc(g.files, func(a, b ManifestFile) int { return cmp.Compare(a.Path, b.Path) })
-	manifest := Manifest{Title: m.Title, Edition: m.Edition, Files: g.files}.encode()
+	manifest := Manifest{Made: maker, Title: m.Title, Edition: m.Edition, Files: g.files}.encode()
 	if err := os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644); err != nil {
 		return err
 	}
@@ -141,10 +142,13 @@ func (g *stage) carryOver(old Manifest) error {
 			return err
 		}
 		rel, err := filepath.Rel(g.out, name)
-		if err != nil || d.IsDir() || ours[filepath.ToSlash(rel)] {
+		if err != nil || ours[filepath.ToSlash(rel)] {
 			return err
 		}
 		target := filepath.Join(g.folder, rel)
+		if d.IsDir() {
+			return os.MkdirAll(target, 0o755) // an empty one may matter to whoever made it
+		}
 		if _, err := os.Lstat(target); err == nil {
 			return fmt.Errorf("%w: %s was not written by caseleaf and would be overwritten; move it away first", ErrForeignFolder, name)
 		}

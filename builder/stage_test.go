@@ -23,14 +23,19 @@ func tree(t *testing.T, folder string, files ...string) {
 // Folders that are not a handout are refused and left as they are.
 func TestCheckOut(t *testing.T) {
 	base := t.TempDir()
-	tree(t, base, "foreign/letter.txt", "bank/bank.yaml", "ours/manifest.json", "ours/index.html", "file")
+	tree(t, base, "foreign/letter.txt", "bank/bank.yaml", "ours/index.html", "file")
 	if err := os.Mkdir(filepath.Join(base, "empty"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	tree(t, base, "app/manifest.json", "app/app.js") // another program's manifest
+	manifest := Manifest{Made: maker, Title: "Ours"}.encode()
+	if err := os.WriteFile(filepath.Join(base, "ours", manifestName), manifest, 0o644); err != nil {
 		t.Fatal(err)
 	}
 	t.Setenv("HOME", filepath.Join(base, "home"))
 	for out, refused := range map[string]bool{
 		"new": false, "empty": false, "ours": false, // a handout, an empty folder and no folder yet
-		"foreign": true, "bank": true, "file": true, "home": true,
+		"foreign": true, "app": true, "bank": true, "file": true, "home": true,
 	} {
 		err := checkOut(filepath.Join(base, out))
 		if got := errors.Is(err, ErrForeignFolder); got != refused {

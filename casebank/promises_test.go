@@ -5,6 +5,7 @@ import (
 
 	"caseleaf/casebank"
 	"caseleaf/content"
+	"caseleaf/content/diagnose"
 )
 
 // read reads the demonstration bank and fails on anything that a reader of banks has
@@ -16,6 +17,9 @@ func read(t *testing.T) *content.Bank {
 		t.Fatal(err)
 	}
 	for _, d := range found {
+		if d.Severity == diagnose.Note {
+			continue // such as: the bank is invented, so nobody can be found by a rare combination
+		}
 		t.Errorf("%s:%d:%d: %s: %s", d.Span.Source.Name, d.Span.Line, d.Span.Column, d.Severity, d.Message)
 	}
 	return bank

@@ -159,18 +159,6 @@ func TestSheetsKeepTheLayers(t *testing.T) {
 	}
 }
 
-// The style of all pages together is at most 30 KB.
-func TestStylesAreLight(t *testing.T) {
-	const most = 30 << 10
-	sum := 0
-	for _, css := range sheets(t) {
-		sum += len(css)
-	}
-	if sum > most {
-		t.Errorf("styles are %d bytes, want at most %d", sum, most)
-	}
-}
-
 // Every rule of a class is for one that some template writes: a sheet and its
 // markup cannot part unseen.
 func TestClassesMeetTheirRules(t *testing.T) {

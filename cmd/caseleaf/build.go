@@ -46,7 +46,8 @@ func (b buildCommand) Run(s streams) error {
 		return failure{exitUse, err}
 	}
 	var identifying *builder.IdentifyingError
-	if errors.As(err, &identifying) {
+	var theme *builder.ThemeError
+	if errors.As(err, &identifying) || errors.As(err, &theme) {
 		return failure{exitBank, err}
 	}
 	if err != nil {
