@@ -1,6 +1,7 @@
 package content
 
 import (
+	"encoding/json"
 	"strings"
 
 	"caseleaf/content/term"
@@ -11,7 +12,7 @@ import (
 // case and an empty one to fill.
 func Beginning(title string) map[string][]byte {
 	v := term.Cataract()
-	settings := &drafting{vocab: v, given: map[string]string{"title": quoteIfNeeded(title)}}
+	settings := &drafting{vocab: v, given: map[string]string{"title": quoted(title)}}
 	settings.out.WriteString("# Settings of the bank. Take away a # and a space to use a line.\ninvented: yes  # while it holds only invented cases\n")
 	settingsFields.draft(settings, "", true)
 	local := &drafting{vocab: v}
@@ -24,6 +25,16 @@ func Beginning(title string) map[string][]byte {
 		"cases/ex-001.md": []byte(exampleCase),
 		"cases/ex-002.md": DraftCase("EX-002", v),
 	}
+}
+
+// quoted puts any text in double quotation marks as YAML reads them back: a
+// JSON string is one.
+func quoted(text string) string {
+	out, err := json.Marshal(text)
+	if err != nil {
+		return `""` // a string always encodes
+	}
+	return string(out)
 }
 
 // withoutKey drops the line that offers a key already given.

@@ -38,7 +38,8 @@ func TestDraftCase(t *testing.T) {
 // The bank that begin lays out reads without error or warning.
 func TestBeginning(t *testing.T) {
 	files := fstest.MapFS{}
-	for name, data := range content.Beginning("A bank: of our own") {
+	const title = "~ A bank: of \"our\" own\\ #1"
+	for name, data := range content.Beginning(title) {
 		files[name] = &fstest.MapFile{Data: data}
 	}
 	bank, found, err := content.Read(files)
@@ -50,7 +51,7 @@ func TestBeginning(t *testing.T) {
 		_ = found.WriteText(&text)
 		t.Errorf("faults:\n%s", &text)
 	}
-	if got := bank.Settings.Title.Value; got != "A bank: of our own" {
+	if got := bank.Settings.Title.Value; got != title {
 		t.Errorf("title %q", got)
 	}
 }

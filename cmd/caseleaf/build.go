@@ -56,6 +56,9 @@ func (b buildCommand) Run(s streams) error {
 	if note != "" {
 		fmt.Fprintln(s.out, note)
 	}
+	if n := found.Count(diagnose.Warning); n > 0 {
+		fmt.Fprintf(s.out, "%s above; they stop nothing here, but read them before the handout leaves the house.\n", plural(n, "warning", "warnings"))
+	}
 	b.report(s, summary, time.Since(started))
 	return nil
 }
