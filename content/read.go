@@ -115,6 +115,23 @@ func (l *loader) readSettings() {
 	}
 	l.readTerms() // before the rest, since the reference technique may be a local term
 	settingsFields.read(l.reader(src), root, &l.bank.Settings)
+	l.checkTheme(l.bank.Settings.Theme)
+}
+
+// checkTheme holds the theme to a folder inside the bank.
+func (l *loader) checkTheme(theme Given[string]) {
+	name, ok := theme.Get()
+	if !ok {
+		return
+	}
+	if !fs.ValidPath(name) {
+		l.bag.Error("unknown-file", theme.Span, "the theme is a folder of the bank such as theme; %s lies outside it", quoteShort(name))
+		return
+	}
+	info, err := fs.Stat(l.fsys, name)
+	if err != nil || !info.IsDir() {
+		l.bag.Error("unknown-file", theme.Span, "there is no folder %s in the bank", quoteShort(name))
+	}
 }
 
 // readFolders reads cases, decisions and courses, several at a time.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"caseleaf/casebank"
 	"caseleaf/content"
@@ -80,5 +81,22 @@ func TestReadSecondSpecialty(t *testing.T) {
 	}
 	if _, ok := bank.Vocabulary.Get("capsulorhexis"); ok {
 		t.Error("the bank of another operation knows capsulorhexis")
+	}
+}
+
+// A theme is a folder of the bank.
+func TestTheme(t *testing.T) {
+	for theme, fails := range map[string]bool{"theme": false, "themee": true, "../theme": true, "/etc": true, "bank.yaml": true} {
+		files := fstest.MapFS{
+			"bank.yaml":               {Data: []byte("title: T\ntheme: " + theme + "\n")},
+			"theme/styles/99-own.css": {Data: []byte("p { color: red }\n")},
+		}
+		_, found, err := content.Read(files)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if found.Failed() != fails {
+			t.Errorf("theme %q: failed %v, want %v", theme, found.Failed(), fails)
+		}
 	}
 }
