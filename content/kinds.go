@@ -184,18 +184,40 @@ func (r *reader) term(n *yaml.Node, id, what string, kinds []term.Kind) bool {
 	if len(kinds) == len(term.Kinds()) {
 		what = "term"
 	}
+	near, close := r.vocab.Suggest(id, kinds...)
+	if other := r.vocab.Find(id); !ok && !close && len(other) > 0 {
+		t, ok = other[0], true // a name of a term of another kind
+	}
 	if ok {
-		d := r.bad("wrong-term-kind", n, "%q is a %s; a %s is needed here", id, kindLabel(t.Kind), what)
-		if near, ok := r.vocab.Suggest(id, kinds...); ok {
-			d.Suggest(near)
+		d := r.bad("wrong-term-kind", n, "%s is %s; %s is needed here%s", quoteShort(id), article(kindLabel(t.Kind)), article(what), whereSigns(t.Kind, kinds))
+		if near == "" && slices.Contains(kinds, term.Step) && len(t.Steps) > 0 {
+			near = t.Steps[0] // the step that the thing belongs to
 		}
+		d.Suggest(near)
 		return false
 	}
-	d := r.bad("unknown-term", n, "unknown %s %s", what, quoteShort(id))
-	if near, ok := r.vocab.Suggest(id, kinds...); ok {
-		d.Suggest(near)
+	message := "unknown %s %s"
+	if !close {
+		message += "; the glossary of every handout lists what is known"
 	}
+	r.bad("unknown-term", n, message, what, quoteShort(id)).Suggest(near)
 	return false
+}
+
+// article puts a or an before a word.
+func article(word string) string {
+	if strings.ContainsRune("aeiou", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
+}
+
+// whereSigns says where a sign goes that was given as a complication.
+func whereSigns(found term.Kind, needed []term.Kind) string {
+	if found == term.Sign && slices.Equal(needed, []term.Kind{term.Complication}) {
+		return "; what was looked for or seen is a finding entry, or the sign of an event"
+	}
+	return ""
 }
 
 func kindLabel(k term.Kind) string { return strings.ReplaceAll(string(k), "-", " ") }

@@ -33,15 +33,60 @@ func (r *reader) badParse(code string, n *yaml.Node, err error) {
 
 func pattern(p string) schemaObject { return schemaObject{"type": "string", "pattern": p} }
 
+// otherForms are ways in which people write a value that is read in one way
+// only; the message then says how. In hint, $1 and $2 are what was written.
+type otherForms []struct {
+	form *regexp.Regexp
+	hint string
+}
+
+var (
+	otherTimes = otherForms{
+		{regexp.MustCompile(`^(\d+) ?m(?:in)? ?([0-5]\d) ?s?$`), "write $1:$2"},
+		{regexp.MustCompile(`^([0-5]\d) ?s(?:ec)?$`), "write 0:$1"},
+		{regexp.MustCompile(`^(\d) ?s(?:ec)?$`), "write 0:0$1"},
+		{regexp.MustCompile(`^[^\d]+$`), "leave out what isn't known; of the three times of an event write unknown"},
+	}
+	otherPeriods = otherForms{
+		{regexp.MustCompile(`^(\d+)/7$`), "write $1 days"},
+		{regexp.MustCompile(`^(\d+)/52$`), "write $1 weeks"},
+		{regexp.MustCompile(`^(\d+)/12$`), "write $1 months"},
+	}
+	otherHours = otherForms{{regexp.MustCompile(`^(\d+)[.:]30$`), "half past is written $1.5"}}
+	otherAges  = otherForms{
+		{regexp.MustCompile(`^(\d)0 ?(?:[–—]| - | to ) ?(\d)9$`), "write ${1}0-${2}9"},
+		{regexp.MustCompile(`^(\d)0'?s$`), "write ${1}0-${1}9"},
+	}
+)
+
+// hinted adds the hint of the first form that a refused value has.
+func hinted[V any](forms otherForms, parse func(string) (V, error)) func(string) (V, error) {
+	return func(s string) (V, error) {
+		v, err := parse(s)
+		var e *measure.Error
+		if !errors.As(err, &e) || e.Hint != "" {
+			return v, err
+		}
+		for _, f := range forms {
+			if f.form.MatchString(s) {
+				told := *e
+				told.Hint = f.form.ReplaceAllString(s, f.hint)
+				return v, &told
+			}
+		}
+		return v, err
+	}
+}
+
 var (
 	videoTime = parsed("bad-time", "a time of the recording such as 3:05 or 1:02:03",
-		pattern(`^\d{1,3}:[0-5]\d(:[0-5]\d)?$`), measure.ParseTime)
+		pattern(`^\d{1,3}:[0-5]\d(:[0-5]\d)?$`), hinted(otherTimes, measure.ParseTime))
 	duration = parsed("bad-value", "a duration such as 40 s or 5 min",
 		pattern(`^\d+ (s|min|h)( \d+ (s|min))?$`), measure.ParseDuration)
 	followUp = parsed("bad-value", "a period such as 6 weeks",
-		pattern(`^\d+ (day|week|month|year)s?$`), measure.ParsePeriod)
+		pattern(`^\d+ (day|week|month|year)s?$`), hinted(otherPeriods, measure.ParsePeriod))
 	clockHour = parsed("bad-value", "a clock hour from 1 to 12",
-		schemaObject{"type": []string{"number", "string"}}, measure.ParseClockHour)
+		schemaObject{"type": []string{"number", "string"}}, hinted(otherHours, measure.ParseClockHour))
 	arc = parsed("bad-value", "clock hours from and to, such as 5-7 or 11-2",
 		pattern(`^(all|\d+(\.5)? ?(-|–|to) ?\d+(\.5)?)$`), measure.ParseArc)
 	length = parsed("bad-value", "a length with its unit, such as 2.4 mm",
@@ -59,7 +104,7 @@ var ageForm = regexp.MustCompile(`^\d{1,3}$`)
 // ageBand is a ten-year band, or one of twenty where ten are too few to hide
 // among; an exact age is refused, since it identifies.
 var ageBand = parsed("bad-value", "an age band of ten years such as 70-79, or 90+",
-	pattern(`^([0-8]0?-\d?9|[89]0\+)$`), func(s string) (string, error) {
+	pattern(`^([0-8]0?-\d?9|[89]0\+)$`), hinted(otherAges, func(s string) (string, error) {
 		var low, high int
 		if s == "90+" || s == "80+" {
 			return s, nil
@@ -76,7 +121,7 @@ var ageBand = parsed("bad-value", "an age band of ten years such as 70-79, or 90
 			err.Hint = "write " + bandOf(years)
 		}
 		return "", err
-	})
+	}))
 
 func bandOf(years int) string {
 	if years >= 90 {

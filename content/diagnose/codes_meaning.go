@@ -4,14 +4,15 @@ package diagnose
 var meaningCodes = []Explanation{
 	{
 		Code: "unknown-term", Title: "a term that the vocabulary does not hold", File: inCase,
-		Meaning: "Tables can only count what has one name. The message offers the nearest term; the glossary of the handout lists all. A term of your own " +
-			"goes into terms.yaml.",
+		Meaning: "Tables can only count what has one name. The message offers the nearest term; the glossary of every handout lists all, " +
+			"that of the demonstration too. A term of your own goes into terms.yaml.",
 		Wrong: "technique: stop-and-chopp",
 		Right: "technique: stop-and-chop",
 	},
 	{
 		Code: "wrong-term-kind", Title: "a term of another kind", File: inCase,
-		Meaning: "The term exists, but names something else than this key takes: a step is no complication, an instrument no technique.",
+		Meaning: "The term exists, but names something else than this key takes: a step is no complication, an instrument no technique. " +
+			"A sign that was seen, or looked for and not seen, is a finding entry.",
 		Wrong:   "technique: iris-hooks",
 		Right:   "technique: stop-and-chop",
 	},

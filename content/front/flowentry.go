@@ -2,6 +2,7 @@ package front
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -150,7 +151,12 @@ func (f *flowReader) withoutColon(key stretch, kind nodeKind) bool {
 		return false
 	case kind == plainNode && n > 0 && (n < len(text) || opens):
 		f.flush()
-		s.missing(key.from, text)
+		if f.last.to == 0 || opens {
+			s.missing(key.from, text)
+			break
+		}
+		s.fault("missing-colon", key.from, len(text), false, "between braces every entry is `key: value`, and this one has no colon; if it goes on with the text before the comma, put that whole text in straight quotation marks").
+			Suggest(suggestColon(string(text[:n]), string(text[n:])))
 	default:
 		f.flush()
 		s.fault("missing-colon", key.from, min(len(text), 40), false, "between braces every entry is `key: value`; this one has no key")
@@ -159,11 +165,12 @@ func (f *flowReader) withoutColon(key stretch, kind nodeKind) bool {
 }
 
 // lostColon reports whether an entry without a colon was meant as a key and its
-// value: its first word, n bytes long, is a key elsewhere in the file, and the
-// entry before is no sentence that this could go on with.
+// value: its first word, n bytes long, is a key elsewhere in the file, what
+// follows is no sentence, and neither is the entry before, which this could go
+// on with.
 func (f *flowReader) lostColon(text []byte, n int) bool {
 	s := f.scanner
-	if n == 0 || n == len(text) || f.cut != nil || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") {
+	if n == 0 || n == len(text) || f.cut != nil || len(bytes.Fields(text[n:])) > 3 || bytes.ContainsAny(s.text[f.last.from:f.last.to], " ") {
 		return false
 	}
 	return bytes.Contains(s.text, append(bytes.Clone(text[:n]), ": "...))
@@ -188,7 +195,12 @@ func (f *flowReader) flush() {
 		f.fault("curly-quotes", f.cut.from, 1, false, "curly quotation marks do not quote: the comma ends this text; use straight quotation marks").
 			Suggest(quote(uncurl(text)))
 	} else {
-		f.fault("comma-in-text", f.comma, 1, false, "between braces a comma ends the text, so %q would be lost from it; put the whole text in straight quotation marks", shorten(strings.TrimSpace(string(f.text[f.comma+1:f.cut.to])), 40)).
+		rest := strings.TrimSpace(string(f.text[f.comma+1 : f.cut.to]))
+		either := ""
+		if key, value, two := strings.Cut(rest, " "); two && wordLength([]byte(key)) == len(key) && !strings.Contains(value, " ") && strings.ContainsAny(value, "0123456789") {
+			either = fmt.Sprintf(", or, if %q is a key, a colon after it", key)
+		}
+		f.fault("comma-in-text", f.comma, 1, false, "between braces a comma ends the text, so %q would be lost from it; put the whole text in straight quotation marks%s", shorten(rest, 40), either).
 			Suggest(quote(text))
 	}
 	f.cut = nil

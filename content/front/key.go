@@ -2,6 +2,7 @@ package front
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -77,12 +78,32 @@ func (s *scanner) proseKey(k keySpan) bool {
 		return false
 	}
 	end := s.lineEnd(k.from)
-	if !s.reservedStart(k.from, true) {
+	if joined := s.keyWithBlanks(k); joined != "" {
+		s.fault("colon-in-text", k.colon, 1, false, "a key has no blanks in it; join its words by _, or, if this is text, put the whole of it in straight quotation marks").
+			Suggest(shorten(joined+string(s.text[k.to:end]), 60))
+	} else if !s.reservedStart(k.from, true) {
 		s.colonFault(k.from, end, k.colon)
 	}
 	s.waiting, s.adrift = false, true
 	s.at = end + 1
 	return true
+}
+
+// keyWithBlanks gives the words of a key that was written with blanks, such as
+// `follow up`, joined: two or three words in small letters, in step with the
+// keys of an open mapping. Else it gives "".
+func (s *scanner) keyWithBlanks(k keySpan) string {
+	words := bytes.Fields(s.text[k.from:k.to])
+	column := k.from - s.lineStart(k.from)
+	if k.listed || s.waiting && column > s.wait.indent || len(words) > 3 || !slices.Contains(s.levels, level{column, false}) {
+		return ""
+	}
+	for _, w := range words {
+		if wordLength(w) != len(w) || isCapital(w) {
+			return ""
+		}
+	}
+	return string(bytes.Join(words, []byte("_")))
 }
 
 func isCapital(text []byte) bool {

@@ -18,10 +18,17 @@ func isCurly(text []byte) bool {
 	return size > 1 && strings.ContainsRune(curlyOpen, r)
 }
 
-// uncurl takes the curly marks off both ends of a text.
+// uncurl takes the curly marks off both ends of a text that stands in them;
+// where they stand round a part of it, they become straight ones.
 func uncurl(text string) string {
-	return strings.TrimFunc(text, func(r rune) bool { return strings.ContainsRune(curlyOpen, r) || strings.ContainsRune(curlyClose, r) })
+	inner := strings.TrimFunc(text, func(r rune) bool { return strings.ContainsRune(curlyOpen, r) || strings.ContainsRune(curlyClose, r) })
+	if !strings.ContainsAny(inner, "“”„«»‟") {
+		return inner
+	}
+	return straight.Replace(text)
 }
+
+var straight = strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "«", `"`, "»", `"`, "‟", `"`)
 
 // quote puts text in straight quotation marks as YAML reads them back.
 func quote(text string) string {
