@@ -13,8 +13,8 @@ var meaningCodes = []Explanation{
 		Code: "wrong-term-kind", Title: "a term of another kind", File: inCase,
 		Meaning: "The term exists, but names something else than this key takes: a step is no complication, an instrument no technique. " +
 			"A sign that was seen, or looked for and not seen, is a finding entry.",
-		Wrong:   "technique: iris-hooks",
-		Right:   "technique: stop-and-chop",
+		Wrong: "technique: iris-hooks",
+		Right: "technique: stop-and-chop",
 	},
 	{
 		Code: "unknown-id", Title: "an id that nothing has", File: inCase,
