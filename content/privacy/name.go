@@ -20,6 +20,9 @@ func (p *passage) honorificAt(i int) {
 	if !t.is(firstUp) {
 		heard := p.zone == Caption && (w == "doctor" || w == "professor") && p.gap(k) == " " && !next.any(rLabel) && next.len() > 2
 		if heard && next.word() && !next.any(notName&^rGiven) && !clinical(p.word(k)) {
+			if g := p.tok(k + 1); p.gap(k+1) == " " && g.titleCase() && !g.any(notName) {
+				k++ // a second name
+			}
 			p.add(nameTitle, i, k)
 		}
 		if (w == "mr" || w == "mrs") && next.word() && !next.any(notName&^rGiven) {

@@ -62,3 +62,14 @@ func BenchmarkScanLong(b *testing.B) {
 		})
 	}
 }
+
+// A title in small letters, as captions write it, takes both names with it.
+func TestTitleInCaptionTakesBothNames(t *testing.T) {
+	const text = "then doctor Wetherby Crumb took the cutter"
+	for _, f := range Scan(Caption, text) {
+		if text[f.Start:f.End] == "doctor Wetherby Crumb" || text[f.Start:f.End] == "Wetherby Crumb" {
+			return
+		}
+	}
+	t.Errorf("a part of the name stays: %v", Scan(Caption, text))
+}
