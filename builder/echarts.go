@@ -35,7 +35,7 @@ type pins struct {
 }
 
 // echarts is npm package echarts 5.6.0. The first value is that which the
-// registry gives as dist.integrity; the others were computed from that archive.
+// package index gives as dist.integrity; the others were computed from that archive.
 var echarts = pins{
 	name:    "echarts-5.6.0",
 	pack:    "sha512-oTbVTsXfKuEhxftHqL5xprgLoc0k7uScAwtryCgWF6hPYFLRwOUHiFmHGCBKP5NPFNkDVopOieyUqYGH8Fa3kA==",

@@ -26,7 +26,7 @@ type weighted struct {
 }
 
 // dice draws from a seeded source. Only the raw 64-bit words of the PCG generator
-// are used, because its stream is fixed while the helpers above it may change.
+// are used, because its stream is fixed while the functions above it may change.
 type dice struct{ source *rand.PCG }
 
 // uniform returns the next number in [0, 1).

@@ -10,7 +10,7 @@ import (
 )
 
 // The classes of what an author must still do, as they stand in a drafted
-// case. A value that reads TODO fails the check until it is filled in.
+// case. A value that reads TODO draws a warning until it is filled in.
 const (
 	todoFact    = "TODO fact"    // known to the author only
 	todoConfirm = "TODO confirm" // read from the narration: listen again
@@ -293,7 +293,7 @@ func (w *caseWriter) tail() {
 		}
 	}
 	w.line("limits: One chosen case; says nothing about how often.")
-	w.line("# release: {consent: recorded, reviewed_by: consultant, reviewed: 2026}  # %s: only after reading the case for what could identify somebody", todoRelease)
+	w.line("# release: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}  # %s: only after reading the case for what could identify somebody", todoRelease)
 	w.line("---")
 }
 
