@@ -20,16 +20,10 @@ func (p *passage) honorificAt(i int) {
 	if !t.is(firstUp) {
 		heard := p.zone == Caption && (w == "doctor" || w == "professor") && p.gap(k) == " " && !next.any(rLabel) && next.len() > 2
 		if heard && next.word() && !next.any(notName&^rGiven) && !clinical(p.word(k)) {
-			if g := p.tok(k + 1); p.gap(k+1) == " " && g.titleCase() && !g.any(notName) {
-				k++ // a second name
-			}
-			p.add(nameTitle, i, k)
+			p.add(nameTitle, i, p.secondName(k))
 		}
 		if (w == "mr" || w == "mrs") && next.word() && !next.any(notName&^rGiven) {
-			if g := p.tok(k + 1); p.gap(k+1) == " " && g.word() && !g.any(notName) {
-				k++
-			}
-			p.add(nameHonorific, i, k)
+			p.add(nameHonorific, i, p.secondName(k))
 		}
 		return
 	}
@@ -302,4 +296,13 @@ func (p *passage) speakerAt(i int) {
 			return
 		}
 	}
+}
+
+// secondName returns the token after k where it goes on with a name that began
+// at k, of whatever case, as dictation has them; else k.
+func (p *passage) secondName(k int) int {
+	if g := p.tok(k + 1); p.gap(k+1) == " " && g.word() && !g.any(notName) {
+		return k + 1
+	}
+	return k
 }
