@@ -68,13 +68,18 @@ func number(s string, exp10 int) (float64, bool) {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(s+"e"+strconv.Itoa(exp10), 64)
-	if err != nil || math.IsInf(v, 0) {
-		return 0, false
+	if err != nil || math.IsInf(v, 0) || digitsOf(format(v)) > maxDigits {
+		return 0, false // also what only its unit makes too long to be written back
 	}
 	if v == 0 {
 		v = 0 // no negative zero
 	}
 	return v, true
+}
+
+// digitsOf counts the digits of a number as written.
+func digitsOf(s string) int {
+	return len(s) - strings.Count(s, "-") - strings.Count(s, ".")
 }
 
 // integer reads a run of at most maxDigits digits.
