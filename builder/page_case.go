@@ -3,7 +3,6 @@ package builder
 import (
 	"fmt"
 	"html/template"
-	"slices"
 	"strings"
 
 	"caseleaf/content"
@@ -194,90 +193,4 @@ func yearOf(g content.Given[int]) string {
 		return fmt.Sprint(g.Value)
 	}
 	return "–"
-}
-
-// mostRelated is how many related cases a page names at most.
-const mostRelated = 5
-
-// related names the cases the author asked for, then those that share most: a
-// complication counts 3, a shared decision 3, the technique 1, a risk factor 1.
-func (v *caseView) related() []RelatedCase {
-	type scored struct {
-		c     *content.Case
-		score int
-		why   []Link
-	}
-	var list []scored
-	for _, other := range v.site.Bank.Cases {
-		if other == v.c {
-			continue
-		}
-		score, why := v.shared(other)
-		for _, id := range v.c.Related {
-			if id.Known() && id.Value == other.ID.Value {
-				score += 1000 // the author's word comes before any count
-			}
-		}
-		if score >= 3 {
-			list = append(list, scored{other, score, why})
-		}
-	}
-	slices.SortStableFunc(list, func(a, b scored) int { return b.score - a.score })
-	var out []RelatedCase
-	for _, r := range list[:min(len(list), mostRelated)] {
-		out = append(out, RelatedCase{Case: caseLink(r.c), Why: r.why})
-	}
-	return out
-}
-
-// shared weighs what two cases have in common and names it.
-func (v *caseView) shared(other *content.Case) (score int, why []Link) {
-	mine, theirs := topicsOf(v.c), topicsOf(other)
-	for _, t := range mine {
-		if !slices.Contains(theirs, t) {
-			continue
-		}
-		score += t.weight
-		if t.decision {
-			if d, ok := v.site.Bank.Decision(t.id); ok {
-				why = append(why, Link{Text: d.Title.Or(t.id), Path: decisionPath(t.id)})
-			}
-			continue
-		}
-		why = append(why, v.met.link(t.id))
-	}
-	return score, why
-}
-
-// topic is one thing a case is about.
-type topic struct {
-	id       string
-	weight   int
-	decision bool
-}
-
-func topicsOf(c *content.Case) []topic {
-	var list []topic
-	add := func(g content.Given[string], weight int, decision bool) {
-		t := topic{g.Value, weight, decision}
-		if g.Known() && !slices.Contains(list, t) {
-			list = append(list, t)
-		}
-	}
-	for i := range c.Timeline.Entries {
-		switch e := &c.Timeline.Entries[i]; {
-		case e.Event != nil:
-			add(e.Event.Term, 3, false)
-		case e.Decision != nil:
-			add(e.Decision.Point, 3, true)
-		}
-	}
-	for _, id := range c.Outcome.Later {
-		add(id, 3, false)
-	}
-	add(c.Technique, 1, false)
-	for _, r := range c.Patient.Risks {
-		add(r, 1, false)
-	}
-	return list
 }

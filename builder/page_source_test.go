@@ -26,7 +26,7 @@ func TestListingIsStillScanned(t *testing.T) {
 		{"a date may identify", "case: HB-900\nhistory: Seen on 14 March 2021\n", "date"},
 	} {
 		data, err := render.render(Page{Path: "sources/hb-900.html", Template: "source", Data: &SourcePage{
-			Heading: Heading{Title: "Case"}, File: "cases/hb-900.md", Listing: template.HTML(prose.Highlight(c.yaml, "yaml")),
+			Heading: Heading{Title: "Case"}, File: "cases/hb-900.md", Listing: template.HTML(prose.FrontMatter(c.yaml)),
 		}})
 		if err != nil {
 			t.Fatal(err)

@@ -49,6 +49,7 @@ type Site struct {
 
 	pictures map[string]string // path in the bank to path in the handout
 	met      *met              // where the cases meet each term
+	topics   *topics           // what each case is about
 	files    map[string][]byte // planned along with pages: tables, charts
 	faults   []error           // what could not be planned
 	drawn    []drawnFigure     // figures that are files too
@@ -77,7 +78,7 @@ type Frame struct {
 func Plan(bank *content.Bank, options Options) *Site {
 	set := bank.Settings
 	s := &Site{
-		Bank: bank, Options: options, met: newMet(bank),
+		Bank: bank, Options: options, met: newMet(bank), topics: newTopics(bank),
 		Masthead: Masthead{
 			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
@@ -140,7 +141,7 @@ func (s *Site) href(t content.Target, from string) string {
 // SourceListing shows a file's front matter with its syntax marked. The zone
 // tells the last privacy check by which rules to read it.
 func (s *Site) SourceListing(src *diagnose.Source) template.HTML {
-	return template.HTML(`<div data-zone="front-matter">` + prose.Highlight(frontMatter(src), "yaml") + `</div>`)
+	return template.HTML(`<div data-zone="front-matter">` + prose.FrontMatter(frontMatter(src)) + `</div>`)
 }
 
 // frontMatter returns a case's source up to the closing fence, without its
