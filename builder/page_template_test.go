@@ -186,9 +186,29 @@ func TestEveryPage(t *testing.T) {
 		if !strings.Contains(text, protocol) {
 			t.Errorf("%s: does not defer to the local protocol", p)
 		}
-		if n := len(all(root, "script")); n > 0 {
-			t.Errorf("%s: %d scripts; pages must be whole without any", p, n)
+		checkScripts(t, p, root)
+	}
+}
+
+// checkScripts holds scripts to files of the handout that no reading waits for,
+// and a page to the policy that lets nothing else run, load or be sent.
+func checkScripts(t *testing.T, p string, root *html.Node) {
+	t.Helper()
+	for _, s := range all(root, "script") {
+		src := attr(s, "src")
+		deferred := slices.ContainsFunc(s.Attr, func(a html.Attribute) bool { return a.Key == "defer" })
+		if !strings.HasPrefix(src, rootOf(p)+"assets/") || !deferred || s.FirstChild != nil {
+			t.Errorf("%s: a script of %q, deferred %v, is no deferred file of the handout", p, src, deferred)
 		}
+	}
+	policy := ""
+	for _, m := range all(root, "meta") {
+		if attr(m, "http-equiv") == "Content-Security-Policy" {
+			policy = attr(m, "content")
+		}
+	}
+	if !strings.HasPrefix(policy, "default-src 'none';") || strings.Contains(policy, "unsafe") || strings.Contains(policy, "connect-src") {
+		t.Errorf("%s: the policy is %q", p, policy)
 	}
 }
 

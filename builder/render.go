@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 
-	"caseleaf/builder/prose"
 	"caseleaf/themes"
 )
 
@@ -140,74 +139,4 @@ func (b *pageBuffer) Write(p []byte) (int, error) {
 		return 0, fmt.Errorf("the page grows beyond %d MB", maxPage>>20)
 	}
 	return b.Buffer.Write(p)
-}
-
-// assets returns the files that all pages share: the styles, joined in the
-// order of their names, the style of marked-up code, and the scripts.
-func assets(theme fs.FS) (map[string][]byte, error) {
-	style, err := joined(theme, "styles", ".css")
-	if err != nil {
-		return nil, err
-	}
-	files := map[string][]byte{"assets/style.css": lightStyle(style), "assets/chroma.css": prose.StyleSheet()}
-	script, err := joined(theme, "scripts", ".js")
-	if err != nil {
-		return nil, err
-	}
-	if len(script) > 0 {
-		files["assets/handout.js"] = script
-	}
-	return files, nil
-}
-
-// lightStyle takes comments, indents and empty lines out of a style sheet: they
-// are for whoever writes it, and every reader would load them.
-func lightStyle(css []byte) []byte {
-	var out bytes.Buffer
-	var quote byte
-	for i := 0; i < len(css); i++ {
-		c := css[i]
-		switch {
-		case quote != 0:
-			if c == '\\' && i+1 < len(css) {
-				out.WriteByte(c)
-				i++
-				c = css[i]
-			} else if c == quote {
-				quote = 0
-			}
-		case c == '"' || c == '\'':
-			quote = c
-		case c == '/' && i+1 < len(css) && css[i+1] == '*':
-			end := bytes.Index(css[i+2:], []byte("*/"))
-			if end < 0 {
-				return out.Bytes()
-			}
-			i += end + 3
-			continue
-		case (c == ' ' || c == '\n') && (out.Len() == 0 || out.Bytes()[out.Len()-1] == '\n'):
-			continue
-		}
-		out.WriteByte(c)
-	}
-	return out.Bytes()
-}
-
-func joined(theme fs.FS, folder, ending string) ([]byte, error) {
-	list, err := fs.ReadDir(theme, folder)
-	if err != nil {
-		return nil, nil // a theme needs no such folder
-	}
-	var out bytes.Buffer
-	for _, f := range list {
-		if path.Ext(f.Name()) != ending {
-			continue
-		}
-		data, err := fs.ReadFile(theme, folder+"/"+f.Name())
-		if err != nil {
-			return nil, &ThemeError{err}
-		}
-		out.Write(bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")))
-	}
-	return out.Bytes(), nil
 }

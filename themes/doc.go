@@ -50,7 +50,15 @@
 //
 // # Scripts
 //
-// scripts/*.js only add: every page is complete without them. charts/charts.js
+// scripts/*.js only add: every page is complete without them. Each is served as
+// a file of its own, assets/<name>.js, and loaded by the pages whose "head"
+// names it, deferred, so that no reading waits for it:
+//
+//	{{define "head"}}<script defer src="{{.Root}}assets/exercise.js"></script>{{end}}
+//
+// They are classic scripts, since a page opened from a disk loads no modules.
+// The policy in layout.tmpl lets nothing run that is not such a file, and lets
+// nothing be sent; a theme of a bank's own is held to it too. charts/charts.js
 // is loaded by pages with interactive figures alone, and only where the handout
 // has the chart library.
 package themes
