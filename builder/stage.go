@@ -109,7 +109,7 @@ func (g *stage) makeFolder(folder string) error {
 // handout, and exchanges the folders.
 func (g *stage) publish(m Masthead) error {
 	slices.SortFunc(g.files, func(a, b ManifestFile) int { return cmp.Compare(a.Path, b.Path) })
-	manifest := Manifest{Made: maker, Title: m.Title, Edition: m.Edition, Files: g.files}.encode()
+	manifest := Manifest{Title: m.Title, Edition: m.Edition, Files: g.files}.Encode()
 	if err := os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644); err != nil {
 		return err
 	}

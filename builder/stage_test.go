@@ -28,7 +28,7 @@ func TestCheckOut(t *testing.T) {
 		t.Fatal(err)
 	}
 	tree(t, base, "app/manifest.json", "app/app.js") // another program's manifest
-	manifest := Manifest{Made: maker, Title: "Ours"}.encode()
+	manifest := Manifest{Title: "Ours"}.Encode()
 	if err := os.WriteFile(filepath.Join(base, "ours", manifestName), manifest, 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -32,6 +32,7 @@ var arrows = map[string][]string{
 	"builder/figure":              {"content/measure"},
 	"builder/rotation":            {},
 	"builder/chart":               {"builder/tally", "builder/decide"},
+	"builder/pack":                {},
 	"themes":                      {},
 	"casebank":                    {},
 	"casebank/generate":           {},
