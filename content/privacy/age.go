@@ -57,7 +57,7 @@ func (p *passage) ageAround(i int) (from, to int, ok bool) {
 		if strings.Trim(gap, " :=-~\n\"'") == "" {
 			return i - 1, i, !p.tok(i+1).any(rNoun) || p.gap(i+1) != " "
 		}
-	case p.is(i-2, "age") && p.is(i-1, "of", "was", "is"), p.is(i-1, "turned", "turning"):
+	case p.is(i-2, "age") && p.is(i-1, "of", "was", "is"), p.is(i-2, "woman", "man", "lady", "gentleman", "widow", "widower") && p.is(i-1, "of"), p.is(i-1, "turned", "turning"):
 		return i - 1, i, !p.tok(i + 1).any(rUnit)
 	case (before == "m" || before == "f") && (gap == "/" || gap == ", " || gap == " ") && p.tok(i-1).is(firstUp):
 		return i - 1, i, gap == "/" || gap == ", " && p.is(i-1, "f", "m") && !p.tok(i+1).any(rUnit)

@@ -41,10 +41,21 @@ func (p *passage) ageWordAt(i int) {
 	}
 	switch {
 	case p.is(i-1, "aged", "age", "turned", "turning"),
-		p.is(i-1, "at") && (end > i || p.personAfter(end)) && p.gap(i) == " ",
+		p.is(i-1, "of") && p.is(i-2, "woman", "man", "lady", "gentleman", "patient", "widow", "widower"),
+		p.is(i-1, "at") && p.gap(i) == " " && (p.personAfter(end) || end > i && !p.setting(i-2)),
 		p.is(i-1, "is", "was", "nearly", "almost", "now") && p.is(i-2, "he", "she", "patient", "is", "was", "lady", "mother", "father"):
 		p.add(ageWord, i, end)
 	}
+}
+
+// setting says whether token j is what a machine or an eye is set at a number
+// of: a bottle at ninety-five. In captions, where the machine is what is
+// spoken of, anything but a person is.
+func (p *passage) setting(j int) bool {
+	if t := p.tok(j); j < 0 || t.any(rRole) || p.is(j, "he", "she", "they", "him", "her", "who") {
+		return false
+	}
+	return p.zone == Caption || p.tok(j).any(rNoun|rTrade|rUnit) || p.is(j, "bottle", "set", "stays", "flow", "vacuum", "runs", "height", "power")
 }
 
 // ninetyOrMore reads ninety, ninety-one to ninety-nine, (one or a) hundred (and

@@ -60,6 +60,9 @@ func (p *passage) dateNumericAt(i int) bool {
 	if !ok {
 		return false
 	}
+	if p.zone == Filename && p.toks[i].len() <= 2 && p.tok(end).len() <= 2 && p.tok(end+1).any(rUnit) {
+		return false // ring-04-12-10-mm
+	}
 	if !p.dateAllowed(i) && !(p.toks[i].is(inRefs) && rule != dateNumeric) {
 		p.addBytes(rule, int(p.toks[i].a), p.clockEnd(end))
 	}

@@ -6,6 +6,7 @@ import "strings"
 // and folders as lines, and then runs the rules of prose; figures keep their
 // separators.
 func (p *passage) scanFilename() {
+	p.scanMails() // an address loses its dots below
 	p.s = fileWords(p.s)
 	p.toks = p.sc.tokenise(p.s, p.toks)
 	p.scanLabels()

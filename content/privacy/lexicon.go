@@ -94,7 +94,7 @@ var cueWords = map[role]string{
 	rParticle:      "van von der den de la le du di da del della dos das el al bin ibn ben y zu zur ter ten af av mac mc o d st san",
 	rHoliday:       "christmas boxing easter thanksgiving halloween diwali eid ramadan hanukkah hogmanay whitsun pentecost epiphany michaelmas bonfire valentine's valentine new weihnachten silvester ostern noël pâques navidad ferragosto ascension lent passover holi bank midsummer independence labour remembrance good burns",
 	rCalled:        "called named known nicknamed",
-	rFace:          "face facial portrait mugshot headshot selfie mug portraits passport voiceprint faceprint external",
+	rFace:          "face fullface facial portrait mugshot headshot selfie mug portraits passport voiceprint faceprint external",
 	rNews:          "press newspaper newspapers television tv news radio headlines viral tabloid tabloids media documentary gazette bulletin",
 	rCue:           "the a an and or but if of in on at to for with by from as is was were are be it its this that these those he she they we you i his her their our not no yes than then when while where after before until since into over under between during per via so such each every any all some both either neither other another which who whom whose what why how do does did has have had will would can could should may might must shall there here now only also still again very more most less least just about",
 }

@@ -233,7 +233,7 @@ func (p *passage) ageFollows(k int) bool {
 	g := p.gap(k)
 	if g == "/" || strings.HasSuffix(g, "(") {
 		n := p.number(k)
-		return n > 0 && n <= 120 && (g == "/" && p.gap(k+1) == "/" && p.is(k+1, "f", "m") || g != "/" && strings.HasPrefix(p.after(k), ")"))
+		return n > 0 && n <= 120 && (g == "/" && p.gap(k+1) == "/" && p.is(k+1, "f", "m") || g != "/" && (strings.HasPrefix(p.after(k), ")") || p.is(k+1, "f", "m", "female", "male")))
 	}
 	if strings.Contains(g, "\n") || !strings.ContainsAny(g, ",( ") || len(g) > 4 {
 		return false

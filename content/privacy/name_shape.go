@@ -100,6 +100,7 @@ func (p *passage) nameValue(l labelPhrase, first, j int, colon bool) bool {
 	}
 	t := p.tok(j)
 	g := p.gap(j)
+	colon = colon || len(l.words) > 1 && g == " - " // pt name - OXTALLOW
 	strong := len(l.words) > 1 || p.is(first, "surname", "forename", "nok", "nachname", "vorname", "apellido", "apellidos", "cognome", "prénom")
 	if !colon && !(g == " (" || strong && g == " ") || t.a == 0 {
 		return false

@@ -62,7 +62,7 @@ type normaliser struct {
 
 // unusual marks the bytes that may need work; all others are copied in runs.
 var unusual = func() (t [256]bool) {
-	for _, c := range []byte(" \n\r\t\v\f&*`_~<\\%\x00") {
+	for _, c := range []byte(" \n\r\t\v\f&*`_~<\\%[\x00") {
 		t[c] = true
 	}
 	for c := 0x80; c < 256; c++ {
@@ -133,6 +133,8 @@ func (n *normaliser) step(i int) int {
 		if i+1 < len(n.raw) && isPunct(n.raw[i+1]) && n.zone != Filename {
 			return n.replace(i, i+1, "")
 		}
+	case c == '[' && strings.HasPrefix(n.raw[i:], "[.]"): // an address made harmless
+		return n.replace(i, i+3, ".")
 	case n.zone == Filename:
 	case c == '*' || c == '`' || c == '~' && i+1 < len(n.raw) && n.raw[i+1] == '~':
 		return n.replace(i, i+1, "")
@@ -181,6 +183,9 @@ func (n *normaliser) wide(i int) int {
 	}
 	if s, ok := foldRune(r); ok {
 		return n.replace(i, i+size, s)
+	}
+	if (r == 0xB7 || r == 0x2022 || r == 0x2219 || r == 0x22C5) && i > 0 && isDigit(n.raw[i-1]) && i+size < len(n.raw) && isDigit(n.raw[i+size]) {
+		return n.replace(i, i+size, ".") // a raised point between figures
 	}
 	start := i
 	if unicode.Is(unicode.Mn, r) && i > n.done && i > 0 && n.raw[i-1] < utf8.RuneSelf {
@@ -285,6 +290,8 @@ func hexValue(c byte) (byte, bool) {
 func isPunct(c byte) bool {
 	return c >= '!' && c <= '/' || c >= ':' && c <= '@' || c >= '[' && c <= '`' || c >= '{' && c <= '~'
 }
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 func isWordByte(c byte) bool {
 	return c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= utf8.RuneSelf

@@ -16,7 +16,7 @@ func (p *passage) faceAt(i int) {
 			from = i - 2
 		}
 		p.add(photoFace, from, i)
-	case "mugshot", "headshot", "selfie":
+	case "mugshot", "headshot", "selfie", "fullface":
 		p.add(photoFace, i, i)
 	case "voiceprint", "faceprint":
 		p.add(biometricPrint, i, i)

@@ -87,6 +87,7 @@ const (
 	deviceLot
 	deviceMAC
 	urlAddress
+	urlPage
 	urlPortal
 	ipFour
 	ipSix
@@ -175,7 +176,8 @@ var ruleTable = [ruleCount]ruleInfo{
 	deviceLot:    {Rule{"device.lot", Device, Warn, "a lot or batch number", "Lot 22K417", Body}, byLabel},
 	deviceMAC:    {Rule{"device.mac", Device, Block, "the hardware address of a network card", "It is 00:00:5e:00:53:af.", Body}, byShape},
 
-	urlAddress: {Rule{"url.address", URL, Block, "a web address outside the references", "See www.example.org/gwendra", Body}, byShape},
+	urlAddress: {Rule{"url.address", URL, Block, "a web address outside the references that leads to somebody's own pages, holds a key, or is written unlike others", "See www.example.org/gwendra", Body}, byShape},
+	urlPage:    {Rule{"url.page", URL, Warn, "an ordinary web page linked outside the references", "See https://guidance.example.org/small-pupil", Body}, byShape},
 	urlPortal:  {Rule{"url.portal", URL, Block, "a web address with a user, an id or a portal in it", "https://portal.example.org/patient?id=7", Reference}, byShape},
 	ipFour:     {Rule{"ip.four", IP, Block, "an IPv4 address that is not a version", "It is 203.0.113.77.", Body}, byShape},
 	ipSix:      {Rule{"ip.six", IP, Block, "an IPv6 address", "It is 2001:db8::4417.", Body}, byShape},
