@@ -37,26 +37,19 @@ type Summary struct {
 // Errors are those of the machine (disk, permission), of a theme's templates,
 // [ErrForeignFolder], or an [IdentifyingError] of the last look at the files.
 func Build(bank *content.Bank, options Options) (Summary, error) {
-	released, heldBack := releasedOnly(bank, options.WithUnreleased)
-	site := Plan(released, options)
-	site.Masthead.Unreleased = options.WithUnreleased && len(heldBack) > 0
-	theme := site.theme()
-	render, err := newRenderer(theme, site.Masthead)
+	made, err := prepare(bank, options)
 	if err != nil {
 		return Summary{}, err
 	}
-	fixed, err := site.fixedFiles(theme)
-	if err != nil {
-		return Summary{}, err
-	}
+	site := made.site
 	stage, err := newStage(options.out())
 	if err != nil {
 		return Summary{}, err
 	}
 	defer stage.discard()
-	stage.gate = newOutputGate(released)
+	stage.gate = newOutputGate(site.Bank)
 	stage.gate.pinned = options.Charts.paths()
-	if err := stage.fill(site, render, fixed); err != nil {
+	if err := stage.fill(site, made.render, made.fixed); err != nil {
 		return Summary{}, err
 	}
 	if err := stage.gate.verdict(); err != nil {
@@ -65,7 +58,7 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	if err := stage.publish(site.Masthead); err != nil {
 		return Summary{}, err
 	}
-	return summarise(released, site, stage, heldBack), nil
+	return summarise(site.Bank, site, stage, made.heldBack), nil
 }
 
 func summarise(bank *content.Bank, site *Site, stage *stage, heldBack []string) Summary {

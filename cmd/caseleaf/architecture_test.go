@@ -33,6 +33,7 @@ var arrows = map[string][]string{
 	"builder/rotation":            {},
 	"builder/chart":               {"builder/tally", "builder/decide"},
 	"builder/pack":                {},
+	"builder/preview":             {"builder", "content", "content/diagnose"},
 	"themes":                      {},
 	"casebank":                    {},
 	"casebank/generate":           {},

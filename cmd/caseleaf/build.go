@@ -45,9 +45,7 @@ func (b buildCommand) Run(s streams) error {
 	if errors.Is(err, builder.ErrForeignFolder) {
 		return failure{exitUse, err}
 	}
-	var identifying *builder.IdentifyingError
-	var theme *builder.ThemeError
-	if errors.As(err, &identifying) || errors.As(err, &theme) {
+	if builder.Explained(err) {
 		return failure{exitBank, err}
 	}
 	if err != nil {

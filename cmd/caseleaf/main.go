@@ -32,6 +32,7 @@ type cli struct {
 	Draft   draftCommand     `cmd:"" help:"Write an empty case into a bank."`
 	Explain explainCommand   `cmd:"" help:"Explain the code of a message, with an example of wrong and right."`
 	Tally   tallyCommand     `cmd:"" help:"Print rates from the logbook and counts from the cases."`
+	Preview previewCommand   `cmd:"" help:"Show the bank in a browser while you write; a save is on the screen at once."`
 	Schema  schemaCommand    `cmd:"" help:"Print the JSON Schema of a file's keys, for editors."`
 	Version kong.VersionFlag `help:"Print the version and stop."`
 }

@@ -1,0 +1,120 @@
+package builder
+
+import (
+	"errors"
+	"io/fs"
+	"slices"
+	"sync"
+
+	"caseleaf/content"
+)
+
+// Proof is a handout that is looked at and not published: a page is laid out
+// when it is first asked for, scanned as [Build] would scan it, and kept. It is
+// safe for concurrent use.
+type Proof struct {
+	site   *Site
+	render *renderer
+	gate   *outputGate
+	pages  map[string]Page
+	fixed  map[string][]byte
+	paths  []string
+
+	mu   sync.Mutex
+	made map[string]func() ([]byte, error) // each lays its file out once
+}
+
+// NewProof plans the handout of a bank. The bank must have no errors. Errors
+// are those of the machine or of a theme's templates.
+func NewProof(bank *content.Bank, options Options) (*Proof, error) {
+	made, err := prepare(bank, options)
+	if err != nil {
+		return nil, err
+	}
+	p := &Proof{
+		site: made.site, render: made.render, fixed: made.fixed, gate: newOutputGate(made.site.Bank),
+		pages: make(map[string]Page, len(made.site.Pages)), made: map[string]func() ([]byte, error){},
+	}
+	p.gate.pinned = options.Charts.paths()
+	for _, page := range made.site.Pages {
+		p.pages[page.Path] = page
+		p.paths = append(p.paths, page.Path)
+	}
+	for path := range made.fixed {
+		p.paths = append(p.paths, path)
+	}
+	slices.Sort(p.paths)
+	return p, nil
+}
+
+// Paths lists the files of the handout, sorted, with slashes.
+func (p *Proof) Paths() []string { return slices.Clone(p.paths) }
+
+// File returns one file of the handout by its exact path. The error is
+// [fs.ErrNotExist] where the handout has no such file, a [ThemeError], or an
+// [IdentifyingError] where the file may not be shown.
+func (p *Proof) File(path string) ([]byte, error) {
+	page, isPage := p.pages[path]
+	data, isFixed := p.fixed[path]
+	if !isPage && !isFixed {
+		return nil, fs.ErrNotExist
+	}
+	p.mu.Lock()
+	file, ok := p.made[path]
+	if !ok {
+		file = sync.OnceValues(func() ([]byte, error) {
+			if isPage {
+				var err error
+				if data, err = p.render.render(page); err != nil {
+					return nil, err
+				}
+			}
+			return p.seen(path, data)
+		})
+		p.made[path] = file
+	}
+	p.mu.Unlock()
+	return file()
+}
+
+// seen passes one file through a gate of its own, so that a finding stops that
+// file and no other.
+func (p *Proof) seen(path string, data []byte) ([]byte, error) {
+	gate := &outputGate{names: p.gate.names, scan: p.gate.scan, exceptions: p.gate.exceptions, pinned: p.gate.pinned}
+	gate.look(path, data)
+	if err := gate.verdict(); err != nil {
+		return nil, err
+	}
+	return data, nil
+}
+
+// prepared is a planned site and what lays it out.
+type prepared struct {
+	site     *Site
+	render   *renderer
+	fixed    map[string][]byte
+	heldBack []string // ids of cases that are not released
+}
+
+// prepare plans the handout of a bank, with released cases only unless the
+// options ask for all.
+func prepare(bank *content.Bank, options Options) (prepared, error) {
+	released, heldBack := releasedOnly(bank, options.WithUnreleased)
+	site := Plan(released, options)
+	site.Masthead.Unreleased = options.WithUnreleased && len(heldBack) > 0
+	theme := site.theme()
+	render, err := newRenderer(theme, site.Masthead)
+	if err != nil {
+		return prepared{}, err
+	}
+	fixed, err := site.fixedFiles(theme)
+	return prepared{site, render, fixed, heldBack}, err
+}
+
+// Explained reports whether an error of a proof or a build is the bank's to
+// mend (its theme, its texts) and not the machine's.
+func Explained(err error) bool {
+	var identifying *IdentifyingError
+	var theme *ThemeError
+	return errors.As(err, &identifying) || errors.As(err, &theme)
+}
