@@ -3,6 +3,7 @@ package preview
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"errors"
 	"io/fs"
 	"net"
@@ -44,6 +45,7 @@ type version struct {
 	proof    *builder.Proof // the last good one; nil when there was none yet
 	messages []message      // what the author has to mend
 	errors   int
+	shared   func() [sha256.Size]byte // see sharedSum; worked out once
 }
 
 // message is one diagnostic, as the terminal shows it.
@@ -113,6 +115,7 @@ func (p *Preview) Serve(ctx context.Context, listener net.Listener, hosts []stri
 
 // show makes a version the one that is seen and tells every open page.
 func (p *Preview) show(v *version) {
+	v.shared = sync.OnceValue(func() [sha256.Size]byte { return sharedSum(v.proof) })
 	p.state.Store(v)
 	p.mu.Lock()
 	defer p.mu.Unlock()

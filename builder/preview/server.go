@@ -141,22 +141,34 @@ func withLive(name string, page []byte, shown string) []byte {
 	return []byte(string(head) + added + "</head>" + string(rest))
 }
 
-// sharedFiles change how every page looks.
-var sharedFiles = []string{"assets/style.css", "assets/chroma.css", "assets/handout.js"}
-
 // shown is a mark of a page as readers see it: of its bytes and of the styles
 // and scripts that all pages share. It is empty where the page can't be shown.
 func (v *version) shown(page string) string {
-	sum := sha256.New()
-	for _, name := range append([]string{page}, sharedFiles...) {
-		data, err := v.file(name)
-		if err != nil && name == page {
-			return ""
-		}
-		part := sha256.Sum256(data)
-		sum.Write(part[:])
+	data, err := v.file(page)
+	if err != nil {
+		return ""
 	}
-	return hex.EncodeToString(sum.Sum(nil)[:12])
+	shared, own := v.shared(), sha256.Sum256(data)
+	sum := sha256.Sum256(append(own[:], shared[:]...))
+	return hex.EncodeToString(sum[:12])
+}
+
+// sharedSum sums up the styles and scripts, which change how every page looks.
+func sharedSum(proof *builder.Proof) (sum [sha256.Size]byte) {
+	if proof == nil {
+		return sum
+	}
+	all := sha256.New()
+	for _, name := range proof.Paths() {
+		if !strings.HasPrefix(name, "assets/") || strings.Count(name, "/") > 1 {
+			continue
+		}
+		if data, err := proof.File(name); err == nil {
+			part := sha256.Sum256(data)
+			all.Write(part[:])
+		}
+	}
+	return [sha256.Size]byte(all.Sum(nil))
 }
 
 // news is what an open page is told.
