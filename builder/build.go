@@ -25,6 +25,7 @@ type Summary struct {
 	Bytes      int64
 	Start      string   // the file to open
 	HeldBack   []string // ids of cases that are not released
+	Warnings   []Place  // what the last look at the written files warns of
 }
 
 // Build writes the handout of a bank. The bank must have no errors; callers
@@ -52,10 +53,13 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	if err := stage.fill(site, made.render, made.fixed); err != nil {
 		return Summary{}, err
 	}
-	if err := stage.gate.verdict(); err != nil {
+	if err := stage.seal(site.Masthead); err != nil {
 		return Summary{}, err
 	}
-	if err := stage.publish(site.Masthead); err != nil {
+	if err := stage.gate.result().Err(); err != nil {
+		return Summary{}, err
+	}
+	if err := stage.publish(); err != nil {
 		return Summary{}, err
 	}
 	return summarise(site.Bank, site, stage, made.heldBack), nil
@@ -64,7 +68,7 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 func summarise(bank *content.Bank, site *Site, stage *stage, heldBack []string) Summary {
 	sum := Summary{
 		Cases: len(bank.Cases), Operations: bank.Logbook.Len(), Decisions: len(bank.Decisions),
-		Pages: len(site.Pages), Files: len(stage.files) + 1, HeldBack: heldBack,
+		Pages: len(site.Pages), Files: len(stage.files) + 1, HeldBack: heldBack, Warnings: stage.gate.result().Warnings,
 		Start: filepath.Join(stage.out, "index.html"),
 	}
 	for _, f := range stage.files {

@@ -3,6 +3,8 @@ package builder
 import (
 	"cmp"
 	"fmt"
+	"iter"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -16,11 +18,17 @@ import (
 // found.
 type IdentifyingError struct{ Places []Place }
 
-// Place is one finding in one written file.
+// Place is one finding in one written file. The file's name is masked where it
+// is itself what was found.
 type Place struct {
 	File  string
 	Class privacy.Class
 	Rule  string
+}
+
+// String says in words what the place looks like, never what stands there.
+func (p Place) String() string {
+	return fmt.Sprintf("%s: looks like %s (%s, rule %s)", p.File, p.Class.Noun(), p.Class, p.Rule)
 }
 
 // Error lists the places, a line each.
@@ -28,9 +36,39 @@ func (e *IdentifyingError) Error() string {
 	var out strings.Builder
 	fmt.Fprintf(&out, "the written files were scanned again, and %d of their texts may identify somebody; nothing was published", len(e.Places))
 	for _, p := range e.Places {
-		fmt.Fprintf(&out, "\n  %s: looks like %s (%s, rule %s)", p.File, p.Class.Noun(), p.Class, p.Rule)
+		fmt.Fprintf(&out, "\n  %s", p)
 	}
 	return out.String()
+}
+
+// Look is what a scan of written files found and no reviewed exception of the
+// bank covers, sorted, each once.
+type Look struct {
+	Blocks   []Place // nothing may be published
+	Warnings []Place // may be built, and must not leave the house
+}
+
+// Err is an IdentifyingError when anything blocks, else nil.
+func (l Look) Err() error {
+	if len(l.Blocks) == 0 {
+		return nil
+	}
+	return &IdentifyingError{l.Blocks}
+}
+
+// ScanFiles looks at files that are about to be shown or handed out, and at
+// their names, by the rules that build uses: for a zip before it is written, or
+// for pages before they are served. files gives slash-separated paths and their
+// bytes, as maps.All does. Files in known (nil for none) were not written by an
+// author and are pinned byte for byte; only their names are looked at. Without
+// a bank the built-in words are used, and no exception is known.
+func ScanFiles(bank *content.Bank, files iter.Seq2[string, []byte], known map[string]bool) Look {
+	g := newOutputGate(bank)
+	g.pinned = known
+	for path, data := range files {
+		g.look(path, data)
+	}
+	return g.result()
 }
 
 // outputGate scans the files of a handout and their names as they are written.
@@ -41,24 +79,56 @@ type outputGate struct {
 	scan       *privacy.Output
 	exceptions []privacy.Exception
 	pinned     map[string]bool // paths of files known byte for byte, which no author wrote
+	periods    map[string]bool // of courses and of the logbook's tables, which say nothing of one patient
 	mu         sync.Mutex
-	places     []Place
+	seen       Look
 }
 
 func newOutputGate(bank *content.Bank) *outputGate {
+	if bank == nil {
+		scanner := privacy.New(privacy.Options{})
+		return &outputGate{names: scanner, scan: scanner.NewOutput()}
+	}
 	scanner := bank.Privacy()
-	return &outputGate{names: scanner, scan: scanner.NewOutput(), exceptions: bank.Exceptions()}
+	g := &outputGate{names: scanner, scan: scanner.NewOutput(), exceptions: bank.Exceptions(), periods: map[string]bool{}}
+	for _, c := range bank.Courses {
+		g.periods[plainPeriod(c.Period.Value)] = true
+	}
+	for _, p := range bank.Logbook.Periods() {
+		g.periods[plainPeriod(p)] = true
+	}
+	return g
 }
 
-// look scans one file and remembers what blocks.
+// ofTables says whether a finding is a quarter of the logbook or that in which a
+// course is held. One that an author typed into a case has been warned of there.
+func (g *outputGate) ofTables(f privacy.Finding, data []byte) bool {
+	return f.Class == privacy.Date && f.Severity == privacy.Warn && g.periods[plainPeriod(string(data[f.Start:f.End]))]
+}
+
+// quarterForm is a quarter as pages may show it: 2026-Q1, 2026 Q1, Q1 2026.
+var quarterForm = regexp.MustCompile(`^(\d{4})\W*Q([1-4])$|^Q([1-4])\W*(\d{4})$`)
+
+// plainPeriod brings the forms of a quarter to one.
+func plainPeriod(text string) string {
+	m := quarterForm.FindStringSubmatch(text)
+	if m == nil {
+		return text
+	}
+	return m[1] + m[4] + "-Q" + m[2] + m[3]
+}
+
+// look scans one file and remembers what was found.
 func (g *outputGate) look(path string, data []byte) {
-	inName := blocking(g.names.Scan(privacy.Filename, path))
-	g.remember(masked(path, inName), privacy.Excepted(inName, []byte(path), g.exceptions))
+	inName := g.names.Scan(privacy.Filename, path)
+	shown := masked(path, inName)
+	g.remember(shown, privacy.Excepted(inName, []byte(path), g.exceptions))
 	if g.pinned[path] {
 		return
 	}
-	if found := blocking(g.scan.Scan(path, data)); len(found) > 0 {
-		g.remember(masked(path, inName), privacy.Excepted(found, data, g.exceptions))
+	if found := g.scan.Scan(path, data); len(found) > 0 {
+		found = slices.DeleteFunc(found, func(f privacy.Finding) bool { return g.ofTables(f, data) })
+		g.remember(shown, privacy.Excepted(found, data, g.exceptions))
 	}
 }
 
@@ -66,14 +136,13 @@ func (g *outputGate) remember(file string, found []privacy.Finding) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	for _, f := range found {
-		g.places = append(g.places, Place{file, f.Class, f.Rule})
+		p := Place{file, f.Class, f.Rule}
+		if f.Severity == privacy.Block {
+			g.seen.Blocks = append(g.seen.Blocks, p)
+		} else {
+			g.seen.Warnings = append(g.seen.Warnings, p)
+		}
 	}
-}
-
-// blocking keeps the findings that block; authors have been warned of the rest
-// where they wrote it.
-func blocking(found []privacy.Finding) []privacy.Finding {
-	return slices.DeleteFunc(found, func(f privacy.Finding) bool { return f.Severity != privacy.Block })
 }
 
 // masked is a file's name with what was found in it masked.
@@ -84,13 +153,17 @@ func masked(path string, found []privacy.Finding) string {
 	return path
 }
 
-// verdict returns an IdentifyingError when anything was found.
-func (g *outputGate) verdict() error {
-	if len(g.places) == 0 {
-		return nil
-	}
-	slices.SortFunc(g.places, func(a, b Place) int {
+// result is what was seen so far.
+func (g *outputGate) result() Look {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return Look{sortedPlaces(g.seen.Blocks), sortedPlaces(g.seen.Warnings)}
+}
+
+func sortedPlaces(places []Place) []Place {
+	places = slices.Clone(places)
+	slices.SortFunc(places, func(a, b Place) int {
 		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Class, b.Class), cmp.Compare(a.Rule, b.Rule))
 	})
-	return &IdentifyingError{slices.Compact(g.places)}
+	return slices.Compact(places)
 }

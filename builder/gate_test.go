@@ -250,3 +250,47 @@ func TestPlantedPictures(t *testing.T) {
 		t.Errorf("only %d pictures were published; the test looks at too little", shown)
 	}
 }
+
+// ScanFiles is what a zip and a preview ask: what blocks and what warns are
+// told apart, the file's own name is looked at and masked, and files known byte
+// for byte are let be.
+func TestScanFiles(t *testing.T) {
+	files := map[string][]byte{
+		"a.html":             []byte("<p>Seen by Mrs Oxtallow. Exchanged in March.</p>"),
+		"data/search.js":     []byte(`window.s = ["MRN 4471902", "clean"];`),
+		"mrs-oxtallow.html":  []byte("<p>Hooks</p>"),
+		"assets/library.js":  []byte(`var s = "Mrs Oxtallow";`),
+		"assets/other.js":    []byte(`var s = "Hooks";`),
+		"courses/lab-1.html": []byte("<p>Held in 2026 Q1.</p>"),
+	}
+	got := builder.ScanFiles(nil, maps.All(files), map[string]bool{"assets/library.js": true})
+	lines := func(places []builder.Place) (out []string) {
+		for _, p := range places {
+			out = append(out, fmt.Sprintf("%s %s %s", p.File, p.Class, p.Rule))
+		}
+		return out
+	}
+	if diff := cmp.Diff([]string{"a.html name name.honorific", "data/search.js mrn mrn.label", "m•••••••• name name.honorific"}, lines(got.Blocks)); diff != "" {
+		t.Errorf("blocks (-want +got):\n%s", diff)
+	}
+	if diff := cmp.Diff([]string{"a.html date date.month", "courses/lab-1.html date date.season"}, lines(got.Warnings)); diff != "" {
+		t.Errorf("warnings (-want +got):\n%s", diff)
+	}
+	if err := got.Err(); err == nil || strings.Contains(err.Error(), "xtallow") {
+		t.Errorf("the error is missing or tells: %v", err)
+	}
+	delete(files, "a.html")
+	delete(files, "data/search.js")
+	delete(files, "mrs-oxtallow.html")
+	bank, found, err := content.Read(fstest.MapFS{
+		"bank.yaml":        {Data: []byte("title: A lab\n")},
+		"courses/lab.yaml": {Data: []byte("course: lab\ntitle: A lab\nperiod: 2026-Q1\nstart: \"09:00\"\ngroups: [{name: A, size: 2}]\nstations: [{id: a, title: Hooks, minutes: 30}]\n")},
+	})
+	if err != nil || found.Failed() {
+		t.Fatal(err, found.Summary())
+	}
+	delete(files, "assets/library.js")
+	if got := builder.ScanFiles(bank, maps.All(files), nil); len(got.Blocks)+len(got.Warnings) > 0 || got.Err() != nil {
+		t.Errorf("a course's period was found: %v", got)
+	}
+}

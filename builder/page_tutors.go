@@ -41,7 +41,7 @@ type CaseAnswers struct {
 
 // ExceptionLine is one reviewed exception. What it covers is not repeated.
 type ExceptionLine struct {
-	In       Link // the case or decision
+	In       Link // the case or decision, or the file's name without a page
 	Class    string
 	Kind     string
 	Count    int
@@ -108,23 +108,24 @@ func (w *words) items(g content.Guideline, all []content.ItemCount) GuidelineIte
 	return list
 }
 
-// exceptions lists the reviewed exceptions of the cases and decisions shown.
+// exceptions lists the reviewed exceptions of the bank shown.
 func (s *Site) exceptions() []ExceptionLine {
 	w := s.words()
 	var all []ExceptionLine
-	add := func(in Link, list []content.PrivacyException) {
-		for _, e := range list {
+	for _, file := range s.Bank.AllExceptions() {
+		in := Link{Text: file.File}
+		switch {
+		case file.Case != nil:
+			in = Link{Text: file.Case.ID.Value, Path: casePath(file.Case.ID.Value)}
+		case file.Decision != nil:
+			in = Link{Text: file.Decision.ID.Value, Path: decisionPath(file.Decision.ID.Value)}
+		}
+		for _, e := range file.List {
 			all = append(all, ExceptionLine{
 				In: in, Class: privacy.Class(e.Class.Value).Noun(), Kind: w.exceptionKind(e.Kind.Value), Count: e.Count.Value,
 				Reason: e.Reason.Value, Reviewed: fmt.Sprintf("%s, %d", w.grade(e.ReviewedBy.Value), e.Reviewed.Value),
 			})
 		}
-	}
-	for _, c := range s.Bank.Cases {
-		add(Link{Text: c.ID.Value, Path: casePath(c.ID.Value)}, c.Exceptions)
-	}
-	for _, d := range s.Bank.Decisions {
-		add(Link{Text: d.ID.Value, Path: decisionPath(d.ID.Value)}, d.Exceptions)
 	}
 	return all
 }

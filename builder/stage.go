@@ -105,14 +105,18 @@ func (g *stage) makeFolder(folder string) error {
 	return os.MkdirAll(folder, 0o755)
 }
 
-// publish writes the manifest, carries over what others put into the old
-// handout, and exchanges the folders.
-func (g *stage) publish(m Masthead) error {
+// seal writes the manifest of all files written so far; it is looked at like
+// every other file.
+func (g *stage) seal(m Masthead) error {
 	slices.SortFunc(g.files, func(a, b ManifestFile) int { return cmp.Compare(a.Path, b.Path) })
 	manifest := Manifest{Title: m.Title, Edition: m.Edition, Files: g.files}.Encode()
-	if err := os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644); err != nil {
-		return err
-	}
+	g.gate.look(manifestName, manifest)
+	return os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644)
+}
+
+// publish carries over what others put into the old handout and exchanges the
+// folders.
+func (g *stage) publish() error {
 	old, err := ReadManifest(g.out)
 	if errors.Is(err, fs.ErrNotExist) {
 		// The folder is missing or empty; an empty one makes room.

@@ -22,8 +22,9 @@ type Bank struct {
 	decisions  map[string]*Decision
 	localWatch []term.WatchRow
 
-	termsSource *diagnose.Source
-	scanner     *privacy.Scanner
+	termsSource     *diagnose.Source
+	termsExceptions []PrivacyException
+	scanner         *privacy.Scanner
 }
 
 // Settings is bank.yaml.
@@ -46,6 +47,14 @@ type Settings struct {
 	ShowSource         Given[bool]
 	AskSigns           Given[bool]
 	Theme              Given[string]
+	Privacy            PrivacySettings
+	Exceptions         []PrivacyException // those of bank.yaml itself
+}
+
+// PrivacySettings are what a bank tells the privacy check.
+type PrivacySettings struct {
+	Eponyms  []Given[string] // of the dead; no names
+	URLAllow []Given[string] // hosts that may be linked to
 }
 
 // Stratum is one risk stratum of the logbook.
@@ -150,18 +159,43 @@ func (b *Bank) Keep(keep func(*Case) bool) *Bank {
 // Privacy returns the scanner that knows the bank's own words.
 func (b *Bank) Privacy() *privacy.Scanner { return b.scanner }
 
-// Exceptions returns the reviewed exceptions of all cases and decisions.
-func (b *Bank) Exceptions() []privacy.Exception {
-	var all []privacy.Exception
-	for _, c := range b.Cases {
-		for i := range c.Exceptions {
-			all = append(all, c.Exceptions[i].plain())
+// Excepted is one file of the bank with the reviewed exceptions it gives.
+type Excepted struct {
+	Case     *Case     // one of the first two, or neither
+	Decision *Decision // for a file that is a page by itself
+	File     string
+	List     []PrivacyException
+}
+
+// AllExceptions returns the reviewed exceptions by file: cases and decisions
+// first, then courses, bank.yaml and terms.yaml. Files without any are left out.
+func (b *Bank) AllExceptions() []Excepted {
+	var all []Excepted
+	add := func(e Excepted) {
+		if len(e.List) > 0 {
+			all = append(all, e)
 		}
 	}
+	for _, c := range b.Cases {
+		add(Excepted{Case: c, File: c.File, List: c.Exceptions})
+	}
 	for _, d := range b.Decisions {
-		for i := range d.Exceptions {
-			all = append(all, d.Exceptions[i].plain())
-		}
+		add(Excepted{Decision: d, File: d.File, List: d.Exceptions})
+	}
+	for _, c := range b.Courses {
+		add(Excepted{File: c.File, List: c.Exceptions})
+	}
+	add(Excepted{File: "bank.yaml", List: b.Settings.Exceptions})
+	add(Excepted{File: "terms.yaml", List: b.termsExceptions})
+	return all
+}
+
+// Exceptions returns the reviewed exceptions of all files as the privacy check
+// takes them.
+func (b *Bank) Exceptions() []privacy.Exception {
+	var all []privacy.Exception
+	for _, e := range b.AllExceptions() {
+		all = append(all, plainExceptions(e.List)...)
 	}
 	return all
 }

@@ -23,6 +23,8 @@ var settingsFields = &shape[Settings]{
 		one("show_source", "whether case pages show their source", yesNo, func(s *Settings) *Given[bool] { return &s.ShowSource }),
 		one("ask_signs", "whether readers are asked for the first sign before it is shown", yesNo, func(s *Settings) *Given[bool] { return &s.AskSigns }),
 		one("theme", "folder of the bank laid over the built-in theme", text, func(s *Settings) *Given[string] { return &s.Theme }),
+		group("privacy", "what the privacy check is told about the bank", func() *shape[PrivacySettings] { return privacyFields }, func(s *Settings) *PrivacySettings { return &s.Privacy }),
+		exceptionsField(func(s *Settings) *[]PrivacyException { return &s.Exceptions }),
 	},
 	place: place(func(s *Settings) *diagnose.Span { return &s.Span }),
 }
@@ -44,10 +46,19 @@ var smallCountFields = &shape[SmallCount]{
 	},
 }
 
+var privacyFields = &shape[PrivacySettings]{
+	name: "privacy", doc: "What the privacy check is told about the bank.",
+	fields: []field[PrivacySettings]{
+		many("eponyms", "surnames of the dead that the trade uses as words, one word each", eponym, func(p *PrivacySettings) *[]Given[string] { return &p.Eponyms }),
+		like(many("url_allow", "hosts that stories may link to without a warning", hostName, func(p *PrivacySettings) *[]Given[string] { return &p.URLAllow }), "guidance.example.org"),
+	},
+}
+
 // localTerms is terms.yaml.
 type localTerms struct {
-	Terms []localTerm
-	Watch []localWatch
+	Terms      []localTerm
+	Watch      []localWatch
+	Exceptions []PrivacyException
 }
 
 type localTerm struct {
@@ -66,6 +77,7 @@ var termsFields = &shape[localTerms]{
 	fields: []field[localTerms]{
 		groups("terms", "local terms", func() *shape[localTerm] { return localTermFields }, func(t *localTerms) *[]localTerm { return &t.Terms }),
 		groups("watch", "what can start in which step", func() *shape[localWatch] { return localWatchFields }, func(t *localTerms) *[]localWatch { return &t.Watch }),
+		exceptionsField(func(t *localTerms) *[]PrivacyException { return &t.Exceptions }),
 	},
 }
 

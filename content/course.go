@@ -31,6 +31,7 @@ type Course struct {
 	Waves      Given[int]
 	Spares     Given[float64] // per cent
 	Cautions   []Given[string]
+	Exceptions []PrivacyException
 }
 
 // Break is a pause for everyone.

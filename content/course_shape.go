@@ -26,6 +26,7 @@ var courseFields = &shape[Course]{
 		one("waves", "how many times the course is run in a row", whole(1, 20, "a count"), func(c *Course) *Given[int] { return &c.Waves }),
 		one("spares", "spares added to the kit", perCent, func(c *Course) *Given[float64] { return &c.Spares }),
 		many("cautions", "cautions for the bench", text, func(c *Course) *[]Given[string] { return &c.Cautions }),
+		exceptionsField(func(c *Course) *[]PrivacyException { return &c.Exceptions }),
 	},
 	place: place(func(c *Course) *diagnose.Span { return &c.Span }),
 	check: checkCourse,

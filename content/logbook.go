@@ -2,6 +2,8 @@ package content
 
 import (
 	"iter"
+	"maps"
+	"slices"
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/measure"
@@ -71,6 +73,15 @@ func (l *Logbook) At(i int) Operation {
 		Risk: l.names[r.risk], Complications: l.sets[r.set], Unit: l.names[r.unit], Step: l.names[r.step],
 		Before: l.given(r.before), After: l.given(r.after),
 	}
+}
+
+// Periods lists the years and quarters that the logbook has, sorted.
+func (l *Logbook) Periods() []string {
+	seen := map[string]bool{}
+	for i := range l.Len() {
+		seen[l.names[l.rows[i].period]] = true
+	}
+	return slices.Sorted(maps.Keys(seen))
 }
 
 func (l *Logbook) given(code uint16) Given[measure.Acuity] {

@@ -21,6 +21,7 @@ func (l *loader) readTerms() {
 	}
 	var local localTerms
 	termsFields.read(l.reader(src), root, &local)
+	l.bank.termsExceptions = local.Exceptions
 	terms := make([]term.Term, len(local.Terms))
 	for i := range local.Terms {
 		terms[i] = local.Terms[i].term()

@@ -57,6 +57,7 @@ func (b buildCommand) Run(s streams) error {
 	if n := found.Count(diagnose.Warning); n > 0 {
 		fmt.Fprintf(s.out, "%s above; they stop nothing here, but read them before the handout leaves the house.\n", plural(n, "warning", "warnings"))
 	}
+	reread(s, summary.Warnings)
 	b.report(s, summary, time.Since(started))
 	return nil
 }
@@ -81,6 +82,23 @@ func withoutNotes(found diagnose.Diagnostics) diagnose.Diagnostics {
 		}
 	}
 	return out
+}
+
+// mostReread is how many places of the written files build names.
+const mostReread = 30
+
+// reread lists what the last look at the written files warns of.
+func reread(s streams, places []builder.Place) {
+	if len(places) == 0 {
+		return
+	}
+	fmt.Fprintf(s.out, "The written files were scanned again: %s that may identify somebody.\n", plural(len(places), "place", "places"))
+	for _, p := range places[:min(len(places), mostReread)] {
+		fmt.Fprintf(s.out, "  %s\n", p)
+	}
+	if more := len(places) - mostReread; more > 0 {
+		fmt.Fprintf(s.out, "  and %d more\n", more)
+	}
 }
 
 // report prints what was held back and the one line that sums the build up.

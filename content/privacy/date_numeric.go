@@ -112,10 +112,13 @@ func (p *passage) dateGap(i int) byte {
 // last is left to monthAt).
 func (p *passage) yearFirst(i int) (int, ruleID, bool) {
 	g := p.dateGap(i + 1)
+	second := p.word(i + 1)
+	if g == ' ' && year(p.word(i)) && len(second) == 2 && second[0] == 'Q' && second[1] >= '1' && second[1] <= '4' {
+		return i + 1, dateSeason, true // 2024 Q2
+	}
 	if !year(p.word(i)) || g == 0 || g == ' ' {
 		return 0, 0, false
 	}
-	second := p.word(i + 1)
 	if len(second) == 3 && (second[0] == 'W' || second[0] == 'w') && leadDigits(second[1:]) == 2 {
 		if p.gap(i+2) == "-" && p.tok(i+2).digits() && p.tok(i+2).len() == 1 {
 			return i + 2, dateWeek, true

@@ -39,7 +39,7 @@ const maxUnpacked = 2 << 30
 // write, where an element with data-zone="reference", "front-matter", "authors"
 // or "published" follows the rules of that zone. JSON and JavaScript: strings. CSS: strings
 // and comments. CSV: cells, where quarters are allowed, since tables are for
-// periods. Pictures and clips: a finding if cleaning would take anything out.
+// periods. Calendars: all but the times of events. Pictures and clips: a finding if cleaning would take anything out.
 // Archives: every entry, with the place of the entry's data as the finding's.
 // Other files are read as text. Offsets are bytes of data, sorted. The name
 // itself is not scanned; give it to Scan with zone Filename.
@@ -54,6 +54,8 @@ func (o *Output) Scan(name string, data []byte) []Finding {
 		out = o.scanStrings(data, 0, false)
 	case ".csv", ".tsv":
 		out = o.scanTable(data)
+	case ".ics":
+		out = o.scanCalendar(data)
 	case ".zip":
 		out = o.scanArchive(data)
 	case ".vtt", ".srt":

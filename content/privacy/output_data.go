@@ -3,6 +3,7 @@ package privacy
 import (
 	"bytes"
 	"encoding/csv"
+	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,7 +11,7 @@ import (
 )
 
 // scanStrings scans the quoted strings of JSON, JavaScript or CSS, and the
-// comments of CSS. Escapes are decoded; from is where data stand in the file.
+// comments. Escapes are decoded; from is where data stand in the file.
 func (o *Output) scanStrings(data []byte, from int, script bool) []Finding {
 	var found []Finding
 	for i := 0; i < len(data); {
@@ -23,6 +24,15 @@ func (o *Output) scanStrings(data []byte, from int, script bool) []Finding {
 			}
 			found = append(found, o.block(&s, Body, 0)...)
 			i = next
+		case script && c == '/' && i+1 < len(data) && data[i+1] == '/' && (i == 0 || data[i-1] <= ' ' || data[i-1] == ';'):
+			end := bytes.IndexByte(data[i:], '\n')
+			if end < 0 {
+				end = len(data) - i
+			}
+			var s stitched
+			s.add(data[i+2:i+end], from+i+2)
+			found = append(found, o.block(&s, Body, 0)...)
+			i += end
 		case c == '/' && i+1 < len(data) && data[i+1] == '*':
 			end := bytes.Index(data[i+2:], []byte("*/"))
 			if end < 0 {
@@ -97,9 +107,15 @@ func (o *Output) scanTable(data []byte) []Finding {
 	starts := lineStarts(data)
 	var found []Finding
 	for {
+		at := int(r.InputOffset())
 		record, err := r.Read()
-		if err != nil {
+		if err == io.EOF {
 			return found
+		}
+		if err != nil { // what cannot be read as cells is read as text
+			var s stitched
+			s.add(data[at:], at)
+			return append(found, o.block(&s, Body, 0)...)
 		}
 		for i, cell := range record {
 			if len(cell) < 3 {
@@ -121,6 +137,38 @@ func (o *Output) scanTable(data []byte) []Finding {
 			}
 		}
 	}
+}
+
+// calendarTimes are the properties of a calendar whose values are times of a
+// course, which is no patient's.
+var calendarTimes = wordSet("dtstart dtend dtstamp duration trigger created rdate exdate rrule tzoffsetfrom tzoffsetto last-modified")
+
+// scanCalendar scans an iCalendar file but for the times of its events. Lines
+// that the format folds are read as one.
+func (o *Output) scanCalendar(data []byte) []Finding {
+	var s stitched
+	for at := 0; at < len(data); {
+		end := at
+		for end < len(data) && (data[end] != '\n' || end+1 < len(data) && (data[end+1] == ' ' || data[end+1] == '\t')) {
+			end++
+		}
+		name := data[at:end]
+		if k := bytes.IndexAny(name, ":;"); k >= 0 {
+			name = name[:k]
+		}
+		if !calendarTimes[strings.ToLower(string(name))] {
+			from := at
+			for k := at; k <= end; k++ { // unfold
+				if k == end || data[k] == '\n' {
+					s.add(bytes.TrimSuffix(data[from:k], []byte("\r")), from)
+					from = min(k+2, end)
+				}
+			}
+			s.apart()
+		}
+		at = end + 1
+	}
+	return o.block(&s, Body, 0)
 }
 
 func lineStarts(data []byte) []int {
