@@ -118,6 +118,11 @@ func plainPeriod(text string) string {
 	return m[1] + m[4] + "-Q" + m[2] + m[3]
 }
 
+// fresh is a gate with the same rules that has seen nothing yet.
+func (g *outputGate) fresh() *outputGate {
+	return &outputGate{names: g.names, scan: g.scan, exceptions: g.exceptions, pinned: g.pinned, periods: g.periods}
+}
+
 // look scans one file and remembers what was found.
 func (g *outputGate) look(path string, data []byte) {
 	inName := g.names.Scan(privacy.Filename, path)

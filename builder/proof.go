@@ -80,9 +80,9 @@ func (p *Proof) File(path string) ([]byte, error) {
 // seen passes one file through a gate of its own, so that a finding stops that
 // file and no other.
 func (p *Proof) seen(path string, data []byte) ([]byte, error) {
-	gate := &outputGate{names: p.gate.names, scan: p.gate.scan, exceptions: p.gate.exceptions, pinned: p.gate.pinned}
+	gate := p.gate.fresh()
 	gate.look(path, data)
-	if err := gate.verdict(); err != nil {
+	if err := gate.result().Err(); err != nil {
 		return nil, err
 	}
 	return data, nil
