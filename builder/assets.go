@@ -10,15 +10,21 @@ import (
 )
 
 // assets returns the files that pages share: the styles, joined in the order of
-// their names into one sheet, the style of marked-up code, and the scripts, each
-// as a file of its own, so that a page loads only those it uses. A page names
-// its scripts in the "head" of its template.
+// their names into one sheet, that of pages made for paper, the style of
+// marked-up code, and the scripts, each as a file of its own, so that a page
+// loads only those it uses. A page names its scripts and the sheet for paper in
+// the "head" of its template.
 func assets(theme fs.FS) (map[string][]byte, error) {
-	var style bytes.Buffer
+	var style, paper bytes.Buffer
 	if err := each(theme, "styles", ".css", func(_ string, data []byte) { style.Write(data) }); err != nil {
 		return nil, err
 	}
-	files := map[string][]byte{"assets/style.css": lightStyle(style.Bytes()), "assets/chroma.css": prose.StyleSheet()}
+	if err := each(theme, "paper", ".css", func(_ string, data []byte) { paper.Write(data) }); err != nil {
+		return nil, err
+	}
+	files := map[string][]byte{
+		"assets/style.css": lightStyle(style.Bytes()), "assets/paper.css": lightStyle(paper.Bytes()), "assets/chroma.css": prose.StyleSheet(),
+	}
 	return files, each(theme, "scripts", ".js", func(name string, data []byte) {
 		files["assets/"+name] = lightScript(data)
 	})

@@ -8,10 +8,20 @@ import (
 	"caseleaf/content/measure"
 )
 
-// strip draws the timeline. Entries without a time, and
-// findings of which it is not known whether they were there, have no place on
-// it; they stand in the table.
+// strip draws the timeline for the case's page and keeps it as a file.
 func (v *caseView) strip() (drawing template.HTML, caption string) {
+	f, ok := v.stripFigure()
+	if !ok {
+		return "", ""
+	}
+	v.site.keep(drawnFigure{figurePath("cases", v.c.ID.Value, stripKind), stripKind, f.Title, casePath(v.c.ID.Value), f})
+	return template.HTML(f.SVG()), f.Caption() // figure escapes every text it draws
+}
+
+// stripFigure lays the timeline out. Entries without a time, and findings of
+// which it is not known whether they were there, have no place on it; they stand
+// in the table. It is not ok where nothing has a place.
+func (v *caseView) stripFigure() (strip figure.Strip, ok bool) {
 	f := figure.Strip{IDPrefix: "strip", Title: v.words.say("strip-title", caseTitle(v.c)), Ends: v.c.Recording.Ends.Or(0)}
 	for _, p := range v.c.Steps() {
 		step := figure.StripStep{Label: v.site.Bank.Term(p.Term).Label, From: p.From, To: p.From}
@@ -50,11 +60,9 @@ func (v *caseView) strip() (drawing template.HTML, caption string) {
 		}
 	}
 	if len(f.Steps)+len(f.Events)+len(f.Findings)+len(f.Decisions) == 0 {
-		return "", ""
+		return f, false
 	}
-	f = f.ChainInOrder()
-	v.site.keep(drawnFigure{figurePath("cases", v.c.ID.Value, stripKind), stripKind, f.Title, casePath(v.c.ID.Value), f})
-	return template.HTML(f.SVG()), f.Caption() // figure escapes every text it draws
+	return f.ChainInOrder(), true
 }
 
 func timePointer(g content.Given[measure.Time]) *measure.Time {

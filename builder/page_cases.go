@@ -11,6 +11,7 @@ type CasesPage struct {
 	Heading
 	Cases  []CaseLine
 	Groups []CaseGroup
+	Print  Link // the booklets
 }
 
 // CaseLine is one case in a list.
@@ -38,6 +39,9 @@ func (s *Site) casesIndex(m *met) Page {
 	w := s.words()
 	p := &CasesPage{Heading: s.heading(casesPage, w.say("cases"))}
 	p.Summary = w.say("cases-summary", len(s.Bank.Cases))
+	if len(s.Bank.Cases) > 0 {
+		p.Print = Link{Text: w.say("booklets-link"), Path: bookletsPage}
+	}
 	for _, c := range s.Bank.Cases {
 		p.Cases = append(p.Cases, s.caseLine(m, c))
 	}

@@ -19,6 +19,7 @@ type StepPage struct {
 	Decisions []DecisionLine
 	Durations DurationTable
 	Visits    []Visit
+	Evening   Link // the step on one sheet
 }
 
 // Visit is one time a case does the step.
@@ -70,6 +71,7 @@ func (s *Site) stepPage(m *met, t term.Term) *StepPage {
 	p := &StepPage{Heading: h, Names: otherNames(t)}
 	visits := m.steps[t.ID]
 	p.Counts = w.say("step-counts", len(casesOf(visits)), len(s.Bank.Cases), len(m.onsets[t.ID]))
+	p.Evening = Link{Text: w.say("evening-link"), Path: eveningPath(t.ID)}
 	p.Watch = s.watchLines(m, t.ID)
 	p.Ready = readyFor(p.Watch)
 	p.Kit = s.kitOf(m, t.ID)

@@ -25,6 +25,8 @@ var pageData = map[string]any{
 	"courses": &CoursesPage{}, "risks": &RisksPage{}, "glossary": &GlossaryPage{},
 	"about": &AboutPage{}, "cautions": &CautionsPage{},
 	"tutors": &TutorsPage{}, "questions": &QuestionsPage{}, "cards": &CardsPage{}, "chains": &ChainsPage{}, "figures": &FiguresPage{},
+	"evening": &EveningPage{}, "booklets": &BookletsPage{},
+	"booklet-participants": &BookletPage{}, "booklet-tutors": &BookletPage{},
 }
 
 // fill sets every field below v, so that a template's every branch is walked:

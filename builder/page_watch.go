@@ -8,6 +8,7 @@ import (
 // WatchLine is one row of the watch table with what the cases add to it: in
 // this step, this complication can start.
 type WatchLine struct {
+	ID                 string // of the complication
 	Step, Complication Link
 	FirstSign          string
 	MisStep            string
@@ -28,7 +29,7 @@ type Quote struct {
 // watchLine joins a row of the watch table with the events that belong to it.
 func (s *Site) watchLine(m *met, row term.WatchRow) WatchLine {
 	line := WatchLine{
-		Step: m.link(row.Step), Complication: m.link(row.Complication),
+		ID: row.Complication, Step: m.link(row.Step), Complication: m.link(row.Complication),
 		FirstSign: row.FirstSign, MisStep: row.MisStep, FirstMove: row.FirstMove,
 		Prevention: row.Prevention, Ready: row.Ready,
 	}

@@ -95,6 +95,7 @@ func Plan(bank *content.Bank, options Options) *Site {
 var planners = []func(*Site) []Page{
 	planStart, planCases, planSteps, planComplications, planTechniques,
 	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout, planTutors,
+	planEvenings, planBooklets,
 	planFigures,
 }
 
@@ -105,8 +106,11 @@ func (s *Site) Prose(body *content.Body, from string) template.HTML {
 		return ""
 	}
 	var out bytes.Buffer
-	prose.Render(&out, body, prose.Options{Prefix: "n-", Href: func(t content.Target) string { return s.href(t, from) }})
-	return template.HTML(out.String()) // prose writes only elements and addresses it allows
+	var notes addresses
+	prose.Render(&out, body, prose.Options{
+		Prefix: "n-", Note: notes.number, Href: func(t content.Target) string { return s.href(t, from) },
+	})
+	return template.HTML(out.String() + notes.section(s.words())) // prose writes only elements and addresses it allows
 }
 
 // href gives the address of a target seen from a page, or "" where none can be

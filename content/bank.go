@@ -44,6 +44,7 @@ type Settings struct {
 	RareCombination    Given[int]      // k: smallest class size that is not warned about
 	Rare               []Given[string] // terms so rare that they single a patient out
 	Cautions           []Given[string]
+	Booklets           []Booklet // none: one of every case
 	ShowSource         Given[bool]
 	AskSigns           Given[bool]
 	Theme              Given[string]
@@ -63,6 +64,19 @@ type Stratum struct {
 	ID         Given[string]
 	Label      Given[string]
 	Definition Given[string]
+}
+
+// Booklet chooses cases that are printed as one document. One that chooses
+// nothing holds every case.
+type Booklet struct {
+	Span  diagnose.Span
+	ID    Given[string]
+	Title Given[string]
+
+	Cases         []Given[string] // case ids, in the order of printing
+	Steps         []Given[string] // terms: cases with an event that began in one of them, or a decision met there
+	Complications []Given[string] // terms: cases that met one of them
+	Techniques    []Given[string] // terms: cases operated so
 }
 
 // SmallCount is the rule by which small counts are hidden.

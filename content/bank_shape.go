@@ -1,8 +1,12 @@
 package content
 
 import (
+	"strings"
+
 	"caseleaf/content/diagnose"
 	"caseleaf/content/term"
+
+	"gopkg.in/yaml.v3"
 )
 
 var settingsFields = &shape[Settings]{
@@ -20,6 +24,7 @@ var settingsFields = &shape[Settings]{
 		one("rare_combination", "warn where fewer cases than this share a combination of published facts", whole(1, 1000, "a count"), func(s *Settings) *Given[int] { return &s.RareCombination }),
 		like(many("rare", "risk factors and kinds of cataract met in 5 of 10,000 people or fewer", termOf(term.RiskFactor, term.CataractType), func(s *Settings) *[]Given[string] { return &s.Rare }), "subluxated-lens"),
 		many("cautions", "cautions printed in front", text, func(s *Settings) *[]Given[string] { return &s.Cautions }),
+		groups("booklets", "cases to print as one document, for participants and for tutors; left out, one booklet holds every case", func() *shape[Booklet] { return bookletFields }, func(s *Settings) *[]Booklet { return &s.Booklets }),
 		one("show_source", "whether case pages show their source", yesNo, func(s *Settings) *Given[bool] { return &s.ShowSource }),
 		one("ask_signs", "whether readers are asked for the first sign before it is shown", yesNo, func(s *Settings) *Given[bool] { return &s.AskSigns }),
 		one("theme", "folder of the bank laid over the built-in theme", text, func(s *Settings) *Given[string] { return &s.Theme }),
@@ -27,6 +32,26 @@ var settingsFields = &shape[Settings]{
 		exceptionsField(func(s *Settings) *[]PrivacyException { return &s.Exceptions }),
 	},
 	place: place(func(s *Settings) *diagnose.Span { return &s.Span }),
+	check: func(r *reader, _ *yaml.Node, s *Settings) {
+		uniqueIDs(r, s.Booklets, "booklet", func(b *Booklet) Given[string] {
+			id := b.ID
+			id.Value = strings.ToLower(id.Value) // files are named after it
+			return id
+		})
+	},
+}
+
+var bookletFields = &shape[Booklet]{
+	name: "a booklet", doc: "Cases to print as one document. Those that any of the lists chooses are in it; without a list, all are.",
+	fields: []field[Booklet]{
+		must(like(one("id", "names its files", identifier, func(b *Booklet) *Given[string] { return &b.ID }), "capsule")),
+		must(like(one("title", "printed on the cover", text, func(b *Booklet) *Given[string] { return &b.Title }), "When the capsule tears")),
+		like(many("cases", "cases, in the order of printing", identifier, func(b *Booklet) *[]Given[string] { return &b.Cases }), "HB-001"),
+		many("steps", "cases in which an event began, or a decision was met, in one of these steps", termOf(term.Step), func(b *Booklet) *[]Given[string] { return &b.Steps }),
+		many("complications", "cases that met one of these complications", termOf(term.Complication), func(b *Booklet) *[]Given[string] { return &b.Complications }),
+		many("techniques", "cases operated by one of these techniques", techniqueTerm, func(b *Booklet) *[]Given[string] { return &b.Techniques }),
+	},
+	place: place(func(b *Booklet) *diagnose.Span { return &b.Span }),
 }
 
 var stratumFields = &shape[Stratum]{

@@ -29,6 +29,11 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 			checkPoint(b, bag, e.Decision, decisions)
 		}
 	}
+	for _, booklet := range b.Settings.Booklets {
+		for _, id := range booklet.Cases {
+			reportUnknownID(bag, id, cases, "case")
+		}
+	}
 	for _, course := range b.Courses {
 		for _, s := range course.Stations {
 			for _, id := range s.Cases {

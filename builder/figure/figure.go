@@ -32,6 +32,12 @@ func SVG(f Figure) []byte {
 	})
 }
 
+// Single writes a figure for a page that is made to be printed: the wide drawing alone.
+func Single(f Figure) []byte {
+	d := f.Draw(Wide)
+	return written(false, func(w *svgWriter) { w.drawing(d, "figure-paper", false) })
+}
+
 // Alone writes a figure as an SVG file for slides: the wide drawing, self-contained, on white.
 func Alone(f Figure) []byte { return f.Draw(Wide).alone() }
 

@@ -67,6 +67,7 @@ func (p *pass) link(w util.BufWriter, source []byte, n ast.Node, entering bool) 
 	}
 	if !entering {
 		_, _ = w.WriteString("</a>")
+		p.note(w, n, href)
 		return ast.WalkContinue, nil
 	}
 	p.openLink(w, n, href)
@@ -75,6 +76,13 @@ func (p *pass) link(w util.BufWriter, source []byte, n ast.Node, entering bool) 
 	}
 	_ = w.WriteByte('>')
 	return ast.WalkContinue, nil
+}
+
+// note writes the number of an outside address behind its link.
+func (p *pass) note(w util.BufWriter, n ast.Node, href string) {
+	if p.options.Note != nil && p.body.Targets[n].Kind == content.ToWeb {
+		fmt.Fprintf(w, `<sup class="Address-call">[%d]</sup>`, p.options.Note(href))
+	}
 }
 
 func (p *pass) openLink(w util.BufWriter, n ast.Node, href string) {

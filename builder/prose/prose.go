@@ -26,6 +26,9 @@ import (
 type Options struct {
 	Prefix string                             // before every id; unique on the page
 	Href   func(target content.Target) string // "" where the target can't be followed
+	// Note, where given, numbers the address of a link that leads outside; the
+	// number is written behind the link, for the page to print the address by it.
+	Note func(address string) int
 	// HeadingShift is added to the levels of headings, so that a page keeps
 	// one h1; 0 shifts by one.
 	HeadingShift int
