@@ -77,8 +77,8 @@ func (c AcuityChange) Draw(width Px) *Drawing {
 	up.name = "after surgery (worse upwards)"
 	p := newPlot(d, axis, up, 4, d.Width-70)
 	edge := worstLogMAR + bandLogMAR*0.25
-	d.line(p.at(edge, axis.from), p.at(edge, to), stroke{Faint, 1, ""})
-	d.line(p.at(axis.from, edge), p.at(to, edge), stroke{Faint, 1, ""})
+	d.line(p.at(edge, axis.from), p.at(edge, to), stroke{Faint, 1.2, ""})
+	d.line(p.at(axis.from, edge), p.at(to, edge), stroke{Faint, 1.2, ""})
 	d.line(p.at(axis.from, axis.from), p.at(to, to), stroke{Ink, 1.2, "6 3"})
 	c.points(p)
 	keys := []key{

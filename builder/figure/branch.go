@@ -226,7 +226,7 @@ func outlineBelow(d *Drawing, b *branch, y Px, level int) Px {
 
 // drawNode draws the sign of a node.
 func drawNode(d *Drawing, c Point, k nodeKind) {
-	line := stroke{Ink, 1.4, ""}
+	line := stroke{Ink, 1.2, ""}
 	switch k {
 	case squareNode:
 		d.rect(Box{c.X - nodeR + 0.5, c.Y - nodeR + 0.5, 2*nodeR - 1, 2*nodeR - 1}, Paper, line)

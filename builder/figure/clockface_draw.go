@@ -9,8 +9,8 @@ import (
 // The lines of a face, told apart without colour.
 var (
 	limbusLine  = stroke{Ink, 1.8, ""}
-	pupilLine   = stroke{Ink, 1.1, ""}
-	opticLine   = stroke{Ink, 1.3, "6 3"}
+	pupilLine   = stroke{Ink, 1.2, ""}
+	opticLine   = stroke{Ink, 1.2, "6 3"}
 	openingLine = stroke{Accent, 2.2, ""}
 	ringLine    = stroke{Ink, 2.2, "1.5 3"}
 )
@@ -92,10 +92,10 @@ func (f *face) hours(d *Drawing) {
 		}
 		c := f.point(hour, f.r+12)
 		t := text{at: Point{c.X, c.Y + 4}, s: hour.String(), size: smallSize, end: middle, paint: Soft}
-		d.add(t)
+		d.add(&t)
 		f.p.block(t.box())
 	}
-	d.lines(stroke{Soft, 1, ""}, ticks...)
+	d.lines(stroke{Soft, 1.2, ""}, ticks...)
 }
 
 // sides writes which side is temporal and which nasal.
@@ -115,7 +115,7 @@ func (f *face) sides(d *Drawing) {
 			f.corner(c, s.name, 0.75), f.corner(c, s.name, -0.75), f.corner(c, s.name, 0.9),
 		} {
 			if f.p.free(t.box()) && clearOf(t.box(), f.at, f.r) {
-				d.add(t)
+				d.add(&t)
 				f.p.block(t.box())
 				break
 			}
@@ -162,7 +162,7 @@ func (f *face) letter(d *Drawing, h measure.ClockHour, r Px, s string) {
 			c := f.point(wrapped(float64(h)+off), r+more)
 			t := text{at: Point{c.X, c.Y + 4}, s: s, size: textSize, end: middle, paint: Ink, halo: true, bold: true}
 			if f.p.free(t.box()) {
-				d.add(t)
+				d.add(&t)
 				f.p.block(t.box())
 				return
 			}
@@ -206,7 +206,7 @@ func (f *face) onArc(d *Drawing, e measure.Arc, r Px, s string) {
 			c := f.point(wrapped(from+part*e.Hours()), r-less)
 			t := text{at: Point{c.X, c.Y + 4}, s: s, size: textSize, end: middle, paint: Ink, halo: true, bold: true}
 			if f.p.free(t.box()) {
-				d.add(t)
+				d.add(&t)
 				f.p.block(t.box())
 				return
 			}
@@ -221,19 +221,19 @@ func (f *face) arc(d *Drawing, e measure.Arc, r Px) {
 		d.disc(f.at, r, NoPaint, band)
 		return
 	}
-	d.add(path{d: []step{{op: 'M', to: f.point(e.From, r)},
+	d.add(&path{d: []step{{op: 'M', to: f.point(e.From, r)},
 		{op: 'A', to: f.point(e.To, r), r: r, large: e.Degrees() > 180, sweep: true}}, s: band})
 }
 
 // scaleBar draws a length of 5 mm under the eye.
 func (f *face) scaleBar(d *Drawing) {
 	y, half := f.at.Y+f.r+sideRoom, 2.5*f.mm
-	d.line(Point{f.at.X - half, y}, Point{f.at.X + half, y}, stroke{Soft, 1.4, ""})
+	d.line(Point{f.at.X - half, y}, Point{f.at.X + half, y}, stroke{Soft, 1.2, ""})
 	for _, x := range []Px{f.at.X - half, f.at.X + half} {
-		d.line(Point{x, y - 3}, Point{x, y + 3}, stroke{Soft, 1.4, ""})
+		d.line(Point{x, y - 3}, Point{x, y + 3}, stroke{Soft, 1.2, ""})
 	}
 	t := text{at: Point{f.at.X + half + 6, y + 4}, s: "5 mm", size: smallSize, paint: Soft}
-	d.add(t)
+	d.add(&t)
 }
 
 // title writes the moment's name and its key from y down and gives the lower edge.
@@ -246,7 +246,7 @@ func (f *face) title(d *Drawing, x, y, w Px) Px {
 		if k.sign != nil {
 			k.sign(d, Point{x + 7, y + lineHeight/2})
 		} else {
-			d.add(text{at: Point{x + 7, y + textSize}, s: k.letter, size: textSize, end: middle, paint: Ink, bold: true})
+			d.add(&text{at: Point{x + 7, y + textSize}, s: k.letter, size: textSize, end: middle, paint: Ink, bold: true})
 		}
 		d.sayBlock(Point{x + 20, y + textSize - 1}, words, smallSize, start, Ink, false)
 		y += Px(len(words))*lineHeight + 1

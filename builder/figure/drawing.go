@@ -45,13 +45,13 @@ func (d *Drawing) close() {
 	g := d.stack[n-1]
 	d.stack = d.stack[:n-1]
 	if len(g.marks) > 0 {
-		d.add(*g)
+		d.add(g)
 	}
 }
 
-func (d *Drawing) line(a, b Point, s stroke)             { d.add(segment{a, b, s}) }
-func (d *Drawing) rect(b Box, f Paint, s stroke)         { d.add(rect{b, fill{f}, s}) }
-func (d *Drawing) disc(c Point, r Px, f Paint, s stroke) { d.add(disc{c, r, fill{f}, s}) }
+func (d *Drawing) line(a, b Point, s stroke)             { d.add(&segment{a, b, s}) }
+func (d *Drawing) rect(b Box, f Paint, s stroke)         { d.add(&rect{b, fill{f}, s}) }
+func (d *Drawing) disc(c Point, r Px, f Paint, s stroke) { d.add(&disc{c, r, fill{f}, s}) }
 
 // lines draws separate straight lines, each from one point to the next, as one mark.
 func (d *Drawing) lines(s stroke, ends ...Point) {
@@ -62,20 +62,20 @@ func (d *Drawing) lines(s stroke, ends ...Point) {
 	for i, p := range ends {
 		out[i] = step{op: "ML"[i%2], to: p}
 	}
-	d.add(path{d: out, s: s})
+	d.add(&path{d: out, s: s})
 }
 
 // polyline draws through points.
 func (d *Drawing) polyline(s stroke, points ...Point) {
 	if len(points) > 1 {
-		d.add(path{d: steps(points), s: s})
+		d.add(&path{d: steps(points), s: s})
 	}
 }
 
 // polygon fills and outlines a closed shape.
 func (d *Drawing) polygon(f Paint, s stroke, points ...Point) {
 	if len(points) > 2 {
-		d.add(path{d: append(steps(points), step{op: 'Z'}), f: fill{f}, s: s})
+		d.add(&path{d: append(steps(points), step{op: 'Z'}), f: fill{f}, s: s})
 	}
 }
 
@@ -92,14 +92,14 @@ func steps(points []Point) []step {
 // say writes one line of text and returns the area it may cover.
 func (d *Drawing) say(at Point, s string, size Px, e anchor, p Paint) Box {
 	t := text{at: at, s: s, size: size, end: e, paint: p}
-	d.add(t)
+	d.add(&t)
 	return t.box()
 }
 
 // sayOver is say for text with lines behind it.
 func (d *Drawing) sayOver(at Point, s string, size Px, e anchor, p Paint) Box {
 	t := text{at: at, s: s, size: size, end: e, paint: p, halo: true}
-	d.add(t)
+	d.add(&t)
 	return t.box()
 }
 
@@ -117,9 +117,9 @@ func (d *Drawing) texts() []text {
 	walk = func(ms []mark) {
 		for _, m := range ms {
 			switch m := m.(type) {
-			case text:
-				out = append(out, m)
-			case group:
+			case *text:
+				out = append(out, *m)
+			case *group:
 				walk(m.marks)
 			}
 		}
@@ -131,7 +131,7 @@ func (d *Drawing) texts() []text {
 // linked reports whether any mark is a link.
 func (d *Drawing) linked() bool {
 	for _, m := range d.marks {
-		if g, ok := m.(group); ok && g.anyHref() {
+		if g, ok := m.(*group); ok && g.anyHref() {
 			return true
 		}
 	}
@@ -139,12 +139,12 @@ func (d *Drawing) linked() bool {
 }
 
 // anyHref looks for a link in the group and below.
-func (g group) anyHref() bool {
+func (g *group) anyHref() bool {
 	if g.href != "" {
 		return true
 	}
 	for _, m := range g.marks {
-		if sub, ok := m.(group); ok && sub.anyHref() {
+		if sub, ok := m.(*group); ok && sub.anyHref() {
 			return true
 		}
 	}

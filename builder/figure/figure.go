@@ -21,11 +21,10 @@ type Table struct {
 }
 
 // SVG writes a figure for a page: a wide and a narrow drawing, of which StyleSheet shows
-// one. Without the style sheet only the wide one is seen.
+// one. Title and description stand in the wide one, and name the narrow one too. Without the
+// style sheet only the wide one is seen.
 func SVG(f Figure) []byte {
 	wide, narrow := f.Draw(Wide), f.Draw(Narrow)
-	wide.IDPrefix += "-wide"
-	narrow.IDPrefix += "-narrow"
 	return written(false, func(w *svgWriter) {
 		w.drawing(wide, "figure-wide", false)
 		w.drawing(narrow, "figure-narrow", true)

@@ -44,7 +44,7 @@ func TestFaceArc(t *testing.T) {
 	for arc, large := range map[measure.Arc]bool{{From: 4, To: 6}: false, {From: 7, To: 6}: true, {From: 11, To: 2}: false} {
 		d := &Drawing{}
 		newFace(ClockFace{Eye: measure.RightEye}, FaceMoment{WhiteToWhite: 12}, Point{}, 60).arc(d, arc, 50)
-		p, ok := d.marks[0].(path)
+		p, ok := d.marks[0].(*path)
 		if !ok || len(p.d) != 2 || p.d[1].large != large || !p.d[1].sweep {
 			t.Errorf("%v: %+v", arc, d.marks)
 		}

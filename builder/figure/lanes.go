@@ -141,7 +141,7 @@ func (p lanePlot) narrow(y Px) Px {
 // grid draws the faint upright lines and the reference lines.
 func (p lanePlot) grid(x scale, top, bottom Px) {
 	p.d.lines(gridLine, uprights(x, p.ticks, top, bottom)...)
-	p.d.lines(stroke{Ink, 1, "6 3"}, uprights(x, p.refs, top, bottom)...)
+	p.d.lines(stroke{Ink, 1.2, "6 3"}, uprights(x, p.refs, top, bottom)...)
 }
 
 // uprights gives the ends of upright lines at some values.
@@ -190,6 +190,6 @@ func (d *Drawing) numbers(x scale, ticks []float64, text func(float64) string, y
 // sayBlock writes lines downwards, bold or not.
 func (d *Drawing) sayBlock(at Point, lines []string, size Px, e anchor, p Paint, bold bool) {
 	for i, l := range lines {
-		d.add(text{at: Point{at.X, at.Y + Px(i)*lineHeight}, s: l, size: size, end: e, paint: p, halo: true, bold: bold})
+		d.add(&text{at: Point{at.X, at.Y + Px(i)*lineHeight}, s: l, size: size, end: e, paint: p, halo: true, bold: bold})
 	}
 }

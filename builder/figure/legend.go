@@ -47,7 +47,7 @@ func stripLegend(entries []entry) []key {
 		}
 	}
 	add(has[stepEntry], "step", 18, func(d *Drawing, c Point) {
-		d.rect(Box{c.X - 9, c.Y - 4, 18, 8}, Tint, stroke{Ink, 1, ""})
+		d.rect(Box{c.X - 9, c.Y - 4, 18, 8}, Tint, stroke{Ink, 1.2, ""})
 	})
 	add(began, "event began, not yet noticed", 24, func(d *Drawing, c Point) {
 		d.line(c, Point{c.X + 12, c.Y}, unseen)

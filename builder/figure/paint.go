@@ -16,33 +16,41 @@ const (
 	Paper         // the ground, for hollow marks and halos
 )
 
-// paintValue holds a paint as a page writes it and as a stand-alone file does; opacity
-// applies where the paint fills an area.
+// paintValue holds a paint as a page writes it, by the classes of StyleSheet that fill an area
+// and draw a line with it, and as a stand-alone file does; opacity applies where the paint
+// fills an area.
 type paintValue struct {
-	inline, alone string
-	fillOpacity   string
+	fill, line  string
+	alone       string
+	fillOpacity string
 }
 
 var paints = [...]paintValue{
-	NoPaint: {"none", "none", ""},
-	Ink:     {"currentColor", "#1a1a1a", ""},
-	Soft:    {"var(--figure-soft, currentColor)", "#4a4a4a", ""},
-	Faint:   {"var(--figure-faint, #8a8a8a)", "#8a8a8a", ""},
-	Accent:  {"var(--figure-accent, currentColor)", "#1d4f7a", ""},
-	Tint:    {"var(--figure-tint, #8a8a8a)", "#8a8a8a", "0.28"},
-	Paper:   {"var(--figure-paper, Canvas)", "#ffffff", ""},
+	NoPaint: {"", "o", "none", ""},
+	Ink:     {"I", "", "#1a1a1a", ""},
+	Soft:    {"S", "s", "#4a4a4a", ""},
+	Faint:   {"", "f", "#8a8a8a", ""},
+	Accent:  {"A", "a", "#1d4f7a", ""},
+	Tint:    {"T", "", "#8a8a8a", "0.28"},
+	Paper:   {"P", "p", "#ffffff", ""},
 }
 
-// StyleSheet gives the few rules that inline figures need of a page's style sheet: to fit
-// their column, to change between the wide and the narrow drawing, and to show which mark
-// has the focus. The page sets --figure-soft, --figure-faint, --figure-accent, --figure-tint
-// and --figure-paper if it wants other colours.
+// pageWidth is how wide a line is that a page writes without a width.
+const pageWidth Px = 1.2
+
+// StyleSheet gives the rules that inline figures need of a page's style sheet: to fit their
+// column, to change between the wide and the narrow drawing, to show which mark has the
+// focus, and the classes that the drawings are painted with. Those are one letter each, since
+// a page holds thousands: a capital fills, a small letter draws a line (I ink, S soft,
+// f faint, A accent, T tint, P paper, o no line, g grid); l is large text, m and e are where
+// it is anchored, b is bold. The page sets --figure-soft, --figure-faint, --figure-accent,
+// --figure-tint and --figure-paper if it wants other colours.
 func StyleSheet() string {
 	return `.figure-drawing { display: block; max-width: 100%; height: auto; }
 .figure-narrow { display: none; }
-.figure-drawing a { fill: inherit; color: inherit; text-decoration: none; }
+.figure-drawing a { color: inherit; text-decoration: none; }
 .figure-drawing a:hover text, .figure-drawing a:focus text { text-decoration: underline; }
-@media screen and (max-width: 36rem) {
+` + PaintRules + `@media screen and (max-width: 36rem) {
   .figure-wide { display: none; }
   .figure-narrow { display: block; }
 }
@@ -51,3 +59,24 @@ func StyleSheet() string {
 }
 `
 }
+
+// PaintRules are the rules of StyleSheet for the classes that the drawings are painted with.
+// A line without a class is ink, a text without one is ink with a rim of paper.
+const PaintRules = `.figure-drawing { fill: none; stroke: currentColor; stroke-width: 1.2; font-size: 11px; }
+svg text { fill: currentColor; stroke: var(--figure-paper, Canvas); stroke-width: 3; stroke-linejoin: round; paint-order: stroke; }
+svg .s { stroke: var(--figure-soft, currentColor); }
+svg .f, svg .g { stroke: var(--figure-faint, #8a8a8a); }
+svg .g { stroke-width: 0.6; stroke-dasharray: 1 3; }
+svg .a { stroke: var(--figure-accent, currentColor); }
+svg .p { stroke: var(--figure-paper, Canvas); }
+svg .o { stroke: none; }
+svg .I { fill: currentColor; }
+svg .S { fill: var(--figure-soft, currentColor); }
+svg .A { fill: var(--figure-accent, currentColor); }
+svg .T { fill: var(--figure-tint, #8a8a8a); fill-opacity: 0.28; }
+svg .P { fill: var(--figure-paper, Canvas); }
+svg .l { font-size: 12px; }
+svg .m { text-anchor: middle; }
+svg .e { text-anchor: end; }
+svg .b { font-weight: bold; }
+`

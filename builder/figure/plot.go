@@ -64,6 +64,6 @@ func (p *plot) label(c Point, s string, paint Paint) bool {
 	if dx, dy := near.X-c.X, near.Y-c.Y; dx*dx+dy*dy > 12*12 {
 		p.d.line(c, near, stroke{Faint, 0.8, ""})
 	}
-	p.d.add(t)
+	p.d.add(&t)
 	return true
 }

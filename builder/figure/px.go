@@ -1,10 +1,5 @@
 package figure
 
-import (
-	"math"
-	"strconv"
-)
-
 // Px is a length in user units of the drawing; one is a CSS pixel at the drawn width.
 type Px float64
 
@@ -30,39 +25,5 @@ func (b Box) Within(c Box) bool {
 	return b.X >= c.X && b.Y >= c.Y && b.Right() <= c.Right() && b.Bottom() <= c.Bottom()
 }
 
-// num writes a length with at most two decimals, without trailing zeros or negative zero.
-func num(v Px) string { return string(appendNum(nil, v)) }
-
-// appendNum is num to the end of a slice.
-func appendNum(b []byte, v Px) []byte {
-	r := math.Round(float64(v) * 100)
-	if r == 0 || math.IsNaN(r) || math.IsInf(r, 0) {
-		return append(b, '0')
-	}
-	if math.Abs(r) > 1e12 {
-		return strconv.AppendFloat(b, r/100, 'f', -1, 64)
-	}
-	n := int64(r)
-	if n < 0 {
-		b, n = append(b, '-'), -n
-	}
-	if n < 100_000 { // nearly all lengths; AppendInt is slower
-		if n >= 10_000 {
-			b = append(b, byte('0'+n/10_000))
-		}
-		if n >= 1_000 {
-			b = append(b, byte('0'+n/1_000%10))
-		}
-		b = append(b, byte('0'+n/100%10))
-	} else {
-		b = strconv.AppendInt(b, n/100, 10)
-	}
-	switch f := n % 100; {
-	case f == 0:
-	case f%10 == 0:
-		b = append(b, '.', byte('0'+f/10))
-	default:
-		b = append(b, '.', byte('0'+f/10), byte('0'+f%10))
-	}
-	return b
-}
+// appendNum writes a length in tenths.
+func appendNum(b []byte, v Px) []byte { return appendTenths(b, tenths(v)) }

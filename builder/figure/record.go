@@ -48,19 +48,19 @@ func look(f fill, s stroke) string {
 	return out
 }
 
-func (m segment) record(w *recorder) {
+func (m *segment) record(w *recorder) {
 	w.put("line %.0f,%.0f to %.0f,%.0f%s", m.a.X, m.a.Y, m.b.X, m.b.Y, look(fill{}, m.s))
 }
 
-func (m rect) record(w *recorder) {
+func (m *rect) record(w *recorder) {
 	w.put("rect %.0f,%.0f size %.0f x %.0f%s", m.box.X, m.box.Y, m.box.W, m.box.H, look(m.f, m.s))
 }
 
-func (m disc) record(w *recorder) {
+func (m *disc) record(w *recorder) {
 	w.put("circle %.0f,%.0f radius %.0f%s", m.c.X, m.c.Y, m.r, look(m.f, m.s))
 }
 
-func (m path) record(w *recorder) {
+func (m *path) record(w *recorder) {
 	var b strings.Builder
 	for _, s := range m.d {
 		if s.op == 'Z' {
@@ -73,11 +73,11 @@ func (m path) record(w *recorder) {
 	w.put("path%s%s", b.String(), look(m.f, m.s))
 }
 
-func (m text) record(w *recorder) {
+func (m *text) record(w *recorder) {
 	w.put("text %.0f,%.0f %s %q", m.at.X, m.at.Y, [...]string{"start", "middle", "end"}[m.end], m.s)
 }
 
-func (m group) record(w *recorder) {
+func (m *group) record(w *recorder) {
 	head := "group " + m.class
 	if m.href != "" {
 		head += " to " + m.href

@@ -113,7 +113,7 @@ func (v section) eye() {
 func (v section) dome(half, edge, top float64, f Paint) {
 	sagitta := edge - top
 	r := Px((half*half+sagitta*sagitta)/(2*sagitta)) * v.mm
-	v.d.add(path{d: []step{{op: 'M', to: v.at(-half, edge)}, {op: 'A', to: v.at(half, edge), r: r, sweep: true, large: sagitta > half}},
+	v.d.add(&path{d: []step{{op: 'M', to: v.at(-half, edge)}, {op: 'A', to: v.at(half, edge), r: r, sweep: true, large: sagitta > half}},
 		f: fill{f}, s: stroke{Ink, 1.6, ""}})
 }
 
@@ -237,7 +237,7 @@ func (v section) words(labels []sideLabel, x, w, bottom Px) Px {
 		if l.tool {
 			from = v.at(0.25, l.depth)
 		}
-		v.d.polyline(stroke{Faint, 1, ""}, from, Point{x - 14, from.Y}, Point{x - 4, mids[i]})
+		v.d.polyline(stroke{Faint, 1.2, ""}, from, Point{x - 14, from.Y}, Point{x - 4, mids[i]})
 		first := mids[i] - Px(len(lines[i]))*lineHeight/2 + textSize
 		v.d.sayBlock(Point{x, first}, lines[i], smallSize, start, Ink, false)
 		bottom = max(bottom, mids[i]+heights[i]/2)

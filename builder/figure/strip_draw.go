@@ -11,12 +11,12 @@ type stripLayout struct {
 
 // Strokes of the strip.
 var (
-	inkLine   = stroke{paint: Ink, width: 1.4}
+	inkLine   = stroke{paint: Ink, width: 1.2}
 	boldLine  = stroke{paint: Accent, width: 3}
 	gridLine  = stroke{paint: Faint, width: 0.6, dash: "1 3"}
-	axisLine  = stroke{paint: Faint, width: 1}
+	axisLine  = stroke{paint: Faint, width: 1.2}
 	unseen    = stroke{paint: Accent, width: 1.6, dash: "3 2"}
-	chainLine = stroke{paint: Soft, width: 1.1}
+	chainLine = stroke{paint: Soft, width: 1.2}
 )
 
 // block draws the axis and the rows of entries from y down, and gives the lower edge.
@@ -80,7 +80,7 @@ func (l stripLayout) row(r *row) {
 // bar draws a step; an unknown end is an open bar.
 func (l stripLayout) bar(r *row) {
 	if r.to > r.from {
-		l.d.rect(Box{r.x0, r.markY - barH/2, max(r.x1-r.x0, 1.5), barH}, Tint, stroke{Ink, 1, ""})
+		l.d.rect(Box{r.x0, r.markY - barH/2, max(r.x1-r.x0, 1.5), barH}, Tint, stroke{Ink, 1.2, ""})
 		return
 	}
 	x := l.x.at(float64(r.at))
@@ -120,7 +120,7 @@ func triangle(d *Drawing, c Point, present bool) {
 	if present {
 		f = Ink
 	}
-	d.polygon(f, stroke{Ink, 1.4, ""}, Point{c.X, c.Y - markR}, Point{c.X + markR, c.Y + markR - 1},
+	d.polygon(f, stroke{Ink, 1.2, ""}, Point{c.X, c.Y - markR}, Point{c.X + markR, c.Y + markR - 1},
 		Point{c.X - markR, c.Y + markR - 1})
 }
 

@@ -116,7 +116,7 @@ func (l stripLayout) inset(w window, y Px) Px {
 	head := fmt.Sprintf("Enlarged %.0f times: %s to %s", (l.x.to-l.x.from)/(big.x.to-big.x.from), from, to)
 	l.d.say(Point{big.x.a, y + textSize + 3}, head, smallSize, start, Soft)
 	bottom := big.block(unlinked(w.entries), y+lineHeight+4)
-	l.d.marks[frame] = rect{Box{l.x.a - 4, y, l.x.b - l.x.a + 8, bottom - y}, fill{}, axisLine}
+	l.d.marks[frame] = &rect{Box{l.x.a - 4, y, l.x.b - l.x.a + 8, bottom - y}, fill{}, axisLine}
 	return bottom
 }
 

@@ -31,40 +31,58 @@ func written(alone bool, write func(w *svgWriter)) []byte {
 }
 
 // drawing writes one drawing for a page: colours follow the text around it. class is added
-// to the element's class; hidden drawings are shown by the page's style sheet only.
-func (w *svgWriter) drawing(d *Drawing, class string, hidden bool) {
-	w.head(d, "figure-drawing "+class, hidden)
+// to the element's class; a second drawing of the same figure is hidden until the page's
+// style sheet shows it, and is named by the title and description of the first.
+func (w *svgWriter) drawing(d *Drawing, class string, second bool) {
+	w.put("<svg")
+	w.attr("class", "figure-drawing "+class)
+	w.frame(d)
+	if second {
+		w.put(` display="none"`)
+	}
+	role := "img"
+	if d.linked() { // an image has no parts that can be reached
+		role = "group"
+	}
+	w.names(d, role)
+	if second {
+		w.put(">")
+	} else {
+		w.title(d)
+	}
 	w.body(d)
 }
 
 // alone writes a file that needs nothing else: fixed colours on white, generic fonts.
 func (d *Drawing) alone() []byte {
 	return written(true, func(w *svgWriter) {
-		w.put(xml.Header)
-		w.head(d, "", false)
+		w.put(xml.Header, `<svg xmlns="http://www.w3.org/2000/svg"`)
+		w.frame(d)
+		w.names(d, "img")
+		w.put(` font-family="system-ui, sans-serif"`)
+		w.fill(Ink)
+		w.title(d)
 		w.put(`<rect width="100%" height="100%" fill="#ffffff"/>`, "\n")
 		w.body(d)
 	})
 }
 
-// head opens the element with its title and description. A drawing whose marks are links is
-// a group to assistive software, since an image has no parts that can be reached.
-func (w *svgWriter) head(d *Drawing, class string, hidden bool) {
-	w.put(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 `, num(d.Width), " ", num(d.Height), `"`)
+// frame writes the size of a drawing.
+func (w *svgWriter) frame(d *Drawing) {
+	w.put(` viewBox="0 0 `)
+	w.b = append(appendNum(append(appendNum(w.b, d.Width), ' '), d.Height), '"')
 	w.length("width", d.Width)
 	w.length("height", d.Height)
-	w.attr("class", class)
-	if hidden {
-		w.attr("display", "none")
-	}
-	role := "img"
-	if d.linked() && !w.alone {
-		role = "group"
-	}
+}
+
+// names writes what names a drawing, and ends its opening tag without the bracket.
+func (w *svgWriter) names(d *Drawing, role string) {
 	w.attr("role", role)
 	w.attr("aria-labelledby", d.IDPrefix+"-title "+d.IDPrefix+"-desc")
-	w.attr("font-family", "system-ui, sans-serif")
-	w.fill(Ink)
+}
+
+// title closes the opening tag and writes title and description.
+func (w *svgWriter) title(d *Drawing) {
 	w.put(">\n<title")
 	w.attr("id", d.IDPrefix+"-title")
 	w.put(">")
@@ -78,9 +96,7 @@ func (w *svgWriter) head(d *Drawing, class string, hidden bool) {
 
 // body writes the marks and closes the element.
 func (w *svgWriter) body(d *Drawing) {
-	for _, m := range d.marks {
-		m.svg(w)
-	}
+	w.marks(d.marks)
 	w.put("</svg>\n")
 }
 
@@ -108,29 +124,61 @@ func (w *svgWriter) length(name string, v Px) {
 	w.put(`"`)
 }
 
-// fill writes the paint of an area.
-func (w *svgWriter) fill(p Paint) {
-	v := paints[p]
-	value := v.inline
-	if w.alone {
-		value = v.alone
+// look writes how a shape is filled and drawn: by class on a page, by attributes in a file.
+func (w *svgWriter) look(f Paint, s stroke) {
+	if s.paint == NoPaint || s.width <= 0 {
+		s = stroke{}
 	}
-	w.put(` fill="`, value, `"`)
-	if v.fillOpacity != "" {
-		w.put(` fill-opacity="`, v.fillOpacity, `"`)
+	if w.alone {
+		w.fill(f)
+		w.stroke(s)
+		return
+	}
+	if s == gridLine && f == NoPaint {
+		w.put(` class="g"`)
+		return
+	}
+	w.classes(paints[f].fill, paints[s.paint].line)
+	if s.paint != NoPaint && s.width != pageWidth {
+		w.length("stroke-width", s.width)
+	}
+	if s.dash != "" {
+		w.put(` stroke-dasharray="`, s.dash, `"`)
 	}
 }
 
-// stroke writes how a line is drawn.
+// classes writes the class attribute, unless all of them are empty.
+func (w *svgWriter) classes(names ...string) {
+	from := len(w.b)
+	for _, name := range names {
+		if name == "" {
+			continue
+		}
+		if len(w.b) == from {
+			w.put(` class="`, name)
+			continue
+		}
+		w.put(" ", name)
+	}
+	if len(w.b) > from {
+		w.put(`"`)
+	}
+}
+
+// fill writes the paint of an area in a file.
+func (w *svgWriter) fill(p Paint) {
+	w.put(` fill="`, paints[p].alone, `"`)
+	if o := paints[p].fillOpacity; o != "" {
+		w.put(` fill-opacity="`, o, `"`)
+	}
+}
+
+// stroke writes how a line is drawn in a file.
 func (w *svgWriter) stroke(s stroke) {
-	if s.paint == NoPaint || s.width <= 0 {
+	if s.paint == NoPaint {
 		return
 	}
-	value := paints[s.paint].inline
-	if w.alone {
-		value = paints[s.paint].alone
-	}
-	w.put(` stroke="`, value, `"`)
+	w.put(` stroke="`, paints[s.paint].alone, `"`)
 	w.length("stroke-width", s.width)
 	if s.dash != "" {
 		w.put(` stroke-dasharray="`, s.dash, `"`)
@@ -153,108 +201,4 @@ func (w *svgWriter) escape(s string) {
 // needsEscape reports characters that must or may have to be escaped.
 func needsEscape(r rune) bool {
 	return r < ' ' || r == '&' || r == '<' || r == '>' || r == '"' || r == '\'' || r >= 0xd800
-}
-
-func (m segment) svg(w *svgWriter) {
-	w.put("<line")
-	w.length("x1", m.a.X)
-	w.length("y1", m.a.Y)
-	w.length("x2", m.b.X)
-	w.length("y2", m.b.Y)
-	w.stroke(m.s)
-	w.put("/>\n")
-}
-
-func (m rect) svg(w *svgWriter) {
-	w.put("<rect")
-	w.length("x", m.box.X)
-	w.length("y", m.box.Y)
-	w.length("width", max(m.box.W, 0))
-	w.length("height", max(m.box.H, 0))
-	w.fill(m.f.paint)
-	w.stroke(m.s)
-	w.put("/>\n")
-}
-
-func (m disc) svg(w *svgWriter) {
-	w.put("<circle")
-	w.length("cx", m.c.X)
-	w.length("cy", m.c.Y)
-	w.length("r", max(m.r, 0))
-	w.fill(m.f.paint)
-	w.stroke(m.s)
-	w.put("/>\n")
-}
-
-func (m path) svg(w *svgWriter) {
-	w.put(`<path d="`)
-	for _, s := range m.d {
-		s.svg(w)
-	}
-	w.put(`"`)
-	w.fill(m.f.paint)
-	w.stroke(m.s)
-	w.put("/>\n")
-}
-
-// svg writes one command of a path.
-func (s step) svg(w *svgWriter) {
-	w.b = append(w.b, s.op)
-	if s.op == 'Z' {
-		return
-	}
-	if s.op == 'A' {
-		flag := map[bool]string{false: "0 ", true: "1 "}
-		r := num(s.r)
-		w.put(r, " ", r, " 0 ", flag[s.large], flag[s.sweep])
-	}
-	w.b = appendNum(w.b, s.to.X)
-	w.b = append(w.b, ' ')
-	w.b = appendNum(w.b, s.to.Y)
-}
-
-func (m text) svg(w *svgWriter) {
-	w.put("<text")
-	w.length("x", m.at.X)
-	w.length("y", m.at.Y)
-	w.length("font-size", m.size)
-	if m.end != start {
-		w.put([...]string{"", ` text-anchor="middle"`, ` text-anchor="end"`}[m.end])
-	}
-	if m.bold {
-		w.put(` font-weight="bold"`)
-	}
-	if m.paint != Ink {
-		w.fill(m.paint)
-	}
-	if m.halo {
-		w.stroke(stroke{paint: Paper, width: 3})
-		w.put(` stroke-linejoin="round" paint-order="stroke"`)
-	}
-	w.put(">")
-	w.escape(m.s)
-	w.put("</text>\n")
-}
-
-func (m group) svg(w *svgWriter) {
-	tag := "g"
-	if m.href != "" && !w.alone {
-		tag = "a"
-	}
-	w.put("<", tag)
-	w.attr("class", m.class)
-	if tag == "a" {
-		w.attr("href", m.href)
-	}
-	w.put(">")
-	if m.title != "" {
-		w.put("<title>")
-		w.escape(m.title)
-		w.put("</title>")
-	}
-	w.put("\n")
-	for _, sub := range m.marks {
-		sub.svg(w)
-	}
-	w.put("</", tag, ">\n")
 }

@@ -101,7 +101,7 @@ func (m ThresholdMap) strokes(p *plot) {
 			ends = append(ends, Point{x, p.y.b})
 		}
 	}
-	p.d.lines(stroke{Faint, 1, ""}, ends...)
+	p.d.lines(stroke{Faint, 1.2, ""}, ends...)
 }
 
 // texture fills a box.
