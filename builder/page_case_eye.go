@@ -68,13 +68,10 @@ func lengthOf(list []content.Measured, id string) measure.Length {
 // clockFace is the front of the eye at each event with an extent.
 func (v *caseView) clockFace() (figure.ClockFace, bool) {
 	w := v.words
-	f := figure.ClockFace{IDPrefix: "eye", Title: w.say("eye-title", caseTitle(v.c))}
-	if v.c.ClockFrame.Or("surgeon") == "anatomical" {
-		f.Eye, _ = measure.ParseEye(v.c.Eye.Or(""))
-	} else {
-		// Where the surgeon sat is not told, so neither is the temporal side.
-		f.Finding = w.say("eye-surgeon-frame")
-	}
+	f := figure.ClockFace{Words: v.words, IDPrefix: "eye", Title: w.say("eye-title", caseTitle(v.c))}
+	f.Eye, _ = measure.ParseEye(v.c.Eye.Or("")) // unknown where it is not told
+	// Where the surgeon sat is not told, so neither is the temporal side in the surgeon's view.
+	f.SurgeonView = v.c.ClockFrame.Or("surgeon") != "anatomical"
 	state := figure.FaceMoment{
 		WhiteToWhite: lengthOf(v.c.Measures, "white-to-white"),
 		Pupil:        lengthOf(v.c.Measures, "pupil-diameter"),
@@ -119,13 +116,17 @@ func (v *caseView) afterStep(m *figure.FaceMoment, s *content.Step) {
 	}
 }
 
+// rimTear is the complication that runs outwards from the opening, as those below it do.
+const rimTear = "anterior-capsule-tear"
+
 // arcOf is the stretch that an event took, or that a finding was seen over,
 // with what it grew to.
 func (v *caseView) arcOf(e *content.Entry) (figure.FaceArc, bool) {
 	var arc figure.FaceArc
 	switch {
 	case e.Event != nil:
-		arc.Label = v.site.Bank.Term(e.Event.Term.Or("")).Label
+		t := v.site.Bank.Term(e.Event.Term.Or(""))
+		arc.Label, arc.Radial = t.Label, t.ID == rimTear || t.Parent == rimTear
 		if e.Event.Extent.Known() {
 			arc.Extents = append(arc.Extents, e.Event.Extent.Value)
 		}
@@ -157,7 +158,7 @@ func (v *caseView) section() (figure.Section, bool) {
 	if depth <= 0 || lens <= 0 {
 		return figure.Section{}, false
 	}
-	f := figure.Section{
+	f := figure.Section{Words: v.words,
 		IDPrefix: "section", Title: v.words.say("section-title", caseTitle(v.c)),
 		Cornea: lengthOf(v.c.Measures, "corneal-thickness"), Lens: lens,
 		WhiteToWhite: lengthOf(v.c.Measures, "white-to-white"), Pupil: lengthOf(v.c.Measures, "pupil-diameter"),

@@ -22,7 +22,7 @@ func (v *caseView) strip() (drawing template.HTML, caption string) {
 // which it is not known whether they were there, have no place on it; they stand
 // in the table. It is not ok where nothing has a place.
 func (v *caseView) stripFigure() (strip figure.Strip, ok bool) {
-	f := figure.Strip{IDPrefix: "strip", Title: v.words.say("strip-title", caseTitle(v.c)), Ends: v.c.Recording.Ends.Or(0)}
+	f := figure.Strip{Words: v.words, IDPrefix: "strip", Title: v.words.say("strip-title", caseTitle(v.c)), Ends: v.c.Recording.Ends.Or(0)}
 	for _, p := range v.c.Steps() {
 		step := figure.StripStep{Label: v.site.Bank.Term(p.Term).Label, From: p.From, To: p.From}
 		if p.Ended {

@@ -140,7 +140,7 @@ func (s *Site) chainDecision(d *content.DecisionPoint) figure.ChainLink {
 func (s *Site) chainGroup(m *met, first string, list []way) ChainGroup {
 	w, event := s.words(), m.link(first)
 	id := "first-" + fileStem(first)
-	f := figure.Chains{IDPrefix: id, Title: w.say("chains-title", event.Text)}
+	f := figure.Chains{Words: w, IDPrefix: id, Title: w.say("chains-title", event.Text)}
 	g := ChainGroup{ID: id, Event: event}
 	for _, v := range list {
 		f.Paths = append(f.Paths, figure.ChainPath{Count: 1, Links: v.links})

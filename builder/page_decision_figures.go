@@ -20,7 +20,7 @@ func (s *Site) treeFigure(v *weighing) *FigureBlock {
 	if v.model == nil {
 		return nil
 	}
-	f := figure.Tree{
+	f := figure.Tree{Words: v.words,
 		IDPrefix: "tree", Title: v.words.say("tree-title", v.d.Title.Or(v.d.ID.Value)),
 		Finding: v.finding(), Value: v.scale(), Root: v.treeNode(v.result.Root, true),
 	}
@@ -90,7 +90,7 @@ func (s *Site) tornadoFigure(v *weighing) *FigureBlock {
 		return nil
 	}
 	best := v.result.Best[0]
-	f := figure.Tornado{
+	f := figure.Tornado{Words: v.words,
 		IDPrefix: "tornado", Title: v.words.say("tornado-title", v.d.Title.Or(v.d.ID.Value)),
 		Option: letter(v.place(best)), Other: v.words.say("best-other"), Base: v.result.Margin,
 	}
@@ -148,7 +148,7 @@ func (s *Site) mapFigure(v *weighing) *FigureBlock {
 	if !ok {
 		return nil
 	}
-	f := figure.ThresholdMap{
+	f := figure.ThresholdMap{Words: v.words,
 		IDPrefix: "map", Title: v.words.say("map-title", v.d.Title.Or(v.d.ID.Value)), Best: grid.Best,
 		X: v.axis(x, grid.XAt), Y: v.axis(y, grid.YAt), Finding: v.mapFinding(grid),
 	}

@@ -36,7 +36,7 @@ func (b *rateBook) caseBlock(f figure.Figure, title, not, data string) *RateFigu
 // onsetMap maps in which step events began, steps in vocabulary order.
 func (b *rateBook) onsetMap() *RateFigure {
 	w := b.words
-	f := figure.Onset{IDPrefix: "onsets", Title: w.say("onset-map"), Cases: b.result.Source.Cases}
+	f := figure.Onset{Words: w, IDPrefix: "onsets", Title: w.say("onset-map"), Cases: b.result.Source.Cases}
 	place, steps := map[string]int{}, []string{}
 	for _, t := range b.site.Bank.Vocabulary.Of(term.Step) {
 		for _, row := range b.result.Onsets {
@@ -81,7 +81,7 @@ func (b *rateBook) onsetMap() *RateFigure {
 // delayPlot shows every event of the cases that has a delay to tell.
 func (b *rateBook) delayPlot() *RateFigure {
 	w := b.words
-	f := figure.Delays{IDPrefix: "delays", Title: w.say("delay-plot")}
+	f := figure.Delays{Words: w, IDPrefix: "delays", Title: w.say("delay-plot")}
 	var marks []chart.Delay
 	for _, c := range b.site.Bank.Cases {
 		for _, e := range c.Events() {
@@ -118,7 +118,7 @@ func (b *rateBook) delayPlot() *RateFigure {
 // fingers have a place in the drawing and no number in the chart.
 func (b *rateBook) acuityPlot() *RateFigure {
 	w := b.words
-	f := figure.AcuityChange{IDPrefix: "acuity", Title: w.say("acuity-plot")}
+	f := figure.AcuityChange{Words: w, IDPrefix: "acuity", Title: w.say("acuity-plot")}
 	var eyes []chart.Eye
 	for _, c := range b.site.Bank.Cases {
 		change := c.Outcome.Acuity

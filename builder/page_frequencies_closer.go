@@ -138,7 +138,7 @@ func (b *rateBook) unitLine(row tally.LimitRow) RateLine {
 // unitsFigure is the control-limit plot; nil where the common rate is not shown.
 func (b *rateBook) unitsFigure(id, label string, rows []tally.LimitRow) *RateFigure {
 	w := b.words
-	f := figure.Funnel{IDPrefix: "units-" + id, Title: w.say("figure-units", label)}
+	f := figure.Funnel{Words: w, IDPrefix: "units-" + id, Title: w.say("figure-units", label)}
 	var units []chart.Unit
 	most, known := 0, false
 	for _, row := range rows {

@@ -118,7 +118,7 @@ func (b *rateBook) ratesFigure(p *ratePlot, not string) *RateFigure {
 	if p.drawn == 0 || p.drawn == 1 && len(p.rows) > 1 {
 		return nil
 	}
-	f := figure.Forest{
+	f := figure.Forest{Words: b.words,
 		IDPrefix: "rates-" + p.id, Title: p.title, Finding: p.finding, Method: b.words.say("wilson"), Rows: p.rows,
 	}
 	if n := b.result.Source.Operations; n.Hidden == tally.Shown {

@@ -23,6 +23,7 @@ type words struct {
 	direction string // ltr or rtl
 	phrases   phrases
 	printer   *message.Printer
+	fast      *quickWords
 }
 
 // counted is a phrase whose first argument is a number, in two forms.
@@ -32,7 +33,7 @@ func counted(one, other string) catalog.Message {
 
 // tables are the languages the interface has. A handout in another language
 // gets English.
-var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishPaper)}
+var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper)}
 
 func newWords(tag language.Tag, direction string, parts ...phrases) *words {
 	book := catalog.NewBuilder(catalog.Fallback(tag))
@@ -46,7 +47,7 @@ func newWords(tag language.Tag, direction string, parts ...phrases) *words {
 			continue
 		}
 	}
-	return &words{direction: direction, phrases: p, printer: message.NewPrinter(tag, message.Catalog(book))}
+	return &words{direction: direction, phrases: p, printer: message.NewPrinter(tag, message.Catalog(book)), fast: newQuickWords(p)}
 }
 
 // wordsIn returns the interface in a language, by the tag of bank.yaml.
@@ -71,6 +72,11 @@ func (w *words) look(key string, args ...any) (string, error) {
 // say is look for keys that are in the code: a test holds every one of them to
 // the tables, so a missing key shows as itself and stops nothing.
 func (w *words) say(key string, args ...any) string {
+	if pattern, ok := w.fast.patterns[key]; ok {
+		if text, ok := fillTexts(pattern, args); ok {
+			return text
+		}
+	}
 	text, err := w.look(key, args...)
 	if err != nil {
 		return key

@@ -136,7 +136,6 @@ var englishDecisions = phrases{
 	"eye-at":                 said("%[1]s %[2]s"),
 	"eye-left-as":            said("Wounds and capsule opening as made"),
 	"eye-last-measured":      said("Pupil and opening are as last measured before the moment drawn."),
-	"eye-surgeon-frame":      said("Clock hours as the surgeon saw them; where the surgeon sat is not given, so the temporal side is not drawn."),
 	"section-title":          said("The eye from the side: %[1]s"),
 	"section-depth":          said("The chamber depth of %[1]s is taken as measured from the front of the cornea, and the %[2]s of the cornea are taken off."),
 	"section-depth-standard": said("The chamber depth of %[1]s is taken as measured from the front of the cornea, and %[2]s for the cornea, a standard value, are taken off."),

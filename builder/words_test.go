@@ -15,6 +15,7 @@ import (
 var (
 	saidInCode  = regexp.MustCompile(`(?:say|look|text|list|add|moment|hide)\("([a-z0-9-]+)"[,)]`)
 	saidInTable = regexp.MustCompile(`"(not-known|not-given|not-acted|recording-cut|count-[a-z]+|width|length|diameter|pupil)"`)
+	drawnInCode = regexp.MustCompile(`"(draw-[a-z0-9-]+)"`)
 	saidInPage  = regexp.MustCompile(`\.Word "([a-z0-9-]+)"`)
 )
 
@@ -31,9 +32,13 @@ func madeKeys() map[string][]string {
 	return map[string][]string{
 		"term-": kinds, "grade-": grades, "eye-": {"right", "left"}, "sex-": {"male", "female", "other"},
 		"clock-frame-": {"surgeon", "anatomical"}, "kind-": {"step", "event", "finding", "decision"},
-		"capsule-": {"intact", "anterior-tear", "posterior-tear", "zonular-loss"},
-		"lens-":    {"in-the-bag", "sulcus", "sulcus-captured", "anterior-chamber", "iris-fixated", "scleral-fixated", "none"},
-		"per-":     {"station", "group", "participant"},
+		"capsule-":   {"intact", "anterior-tear", "posterior-tear", "zonular-loss"},
+		"lens-":      {"in-the-bag", "sulcus", "sulcus-captured", "anterior-chamber", "iris-fixated", "scleral-fixated", "none"},
+		"per-":       {"station", "group", "participant"},
+		"draw-kind-": {"step", "event", "finding", "decision"},
+		"draw-":      {"cf-full", "hm-full", "lp-full", "nlp-full"},
+		"draw-face-": {"right", "left", "right-superior", "left-superior", "right-temporal", "left-temporal",
+			"surgeon-right", "surgeon-left"},
 	}
 }
 
@@ -62,6 +67,12 @@ func usedKeys(t *testing.T) map[string]bool {
 		}
 	}
 	collect(os.DirFS("."), "*.go", saidInCode, saidInTable)
+	collect(os.DirFS("figure"), "*.go", drawnInCode)
+	for key := range used {
+		if strings.HasSuffix(key, "-") { // the beginning of a made key
+			delete(used, key)
+		}
+	}
 	collect(themes.FS(), "layout.tmpl", saidInPage)
 	collect(themes.FS(), "pages/*.tmpl", saidInPage)
 	for beginning, ends := range madeKeys() {
@@ -95,7 +106,7 @@ func TestWordsAreWellFormed(t *testing.T) {
 	for language, w := range tables {
 		for key := range w.phrases {
 			for _, n := range []int{0, 1, 2, 5} {
-				got := w.say(key, n, n, n)
+				got := w.say(key, n, n, n, n, n, n)
 				if strings.Contains(got, "%!") && !strings.Contains(got, "%!(EXTRA") && !strings.Contains(got, "%!s(int") {
 					t.Errorf("%s: %s: %q", language, key, got)
 				}

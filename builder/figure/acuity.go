@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -14,6 +13,7 @@ import (
 // measured scale: they have a place, not a number.
 type AcuityChange struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Eyes            []AcuityPair
 	Unknown         int // eyes without both acuities, left out
@@ -34,8 +34,8 @@ const (
 	bandLogMAR  = 0.24
 )
 
-// bandNames are the categories from the measured scale outwards.
-var bandNames = []string{"CF", "HM", "LP", "NLP"}
+// bandKeys name the categories from the measured scale outwards.
+var bandKeys = []string{"draw-cf", "draw-hm", "draw-lp", "draw-nlp"}
 
 // acuityPlace gives where an acuity stands on an axis, and false where it has no place.
 func acuityPlace(a measure.Acuity) (float64, bool) {
@@ -49,7 +49,7 @@ func acuityPlace(a measure.Acuity) (float64, bool) {
 }
 
 // acuityTicks are the places of some lines of the chart and of the bands.
-func acuityTicks() (ticks []float64, text func(float64) string) {
+func acuityTicks(w Words) (ticks []float64, text func(float64) string) {
 	names := map[float64]string{}
 	for _, l := range []struct {
 		logMAR float64
@@ -58,10 +58,10 @@ func acuityTicks() (ticks []float64, text func(float64) string) {
 		ticks = append(ticks, l.logMAR)
 		names[l.logMAR] = l.name
 	}
-	for i, name := range bandNames {
+	for i, key := range bandKeys {
 		at := worstLogMAR + bandLogMAR*(float64(i)+0.75)
 		ticks = append(ticks, at)
-		names[at] = name
+		names[at] = say(w, key)
 	}
 	return ticks, func(v float64) string { return names[v] }
 }
@@ -70,11 +70,11 @@ func acuityTicks() (ticks []float64, text func(float64) string) {
 func (c AcuityChange) Draw(width Px) *Drawing {
 	width = max(width, Narrow)
 	d := &Drawing{Width: min(width, 480), IDPrefix: c.IDPrefix, Title: c.Title, Desc: c.Caption()}
-	ticks, words := acuityTicks()
-	to := worstLogMAR + bandLogMAR*(float64(len(bandNames))+0.5)
-	axis := axisNumbers{bestLogMAR - 0.08, to, ticks, words, "before surgery (worse to the right)"}
+	ticks, words := acuityTicks(c.Words)
+	to := worstLogMAR + bandLogMAR*(float64(len(bandKeys))+0.5)
+	axis := axisNumbers{bestLogMAR - 0.08, to, ticks, words, say(c.Words, "draw-acuity-before")}
 	up := axis
-	up.name = "after surgery (worse upwards)"
+	up.name = say(c.Words, "draw-acuity-after")
 	p := newPlot(d, axis, up, 4, d.Width-70)
 	edge := worstLogMAR + bandLogMAR*0.25
 	d.line(p.at(edge, axis.from), p.at(edge, to), stroke{Faint, 1.2, ""})
@@ -82,9 +82,9 @@ func (c AcuityChange) Draw(width Px) *Drawing {
 	d.line(p.at(axis.from, axis.from), p.at(to, to), stroke{Ink, 1.2, "6 3"})
 	c.points(p)
 	keys := []key{
-		{"one eye", 9, func(d *Drawing, at Point) { d.disc(at, 4, Paper, inkLine) }},
-		{"several eyes, with their number", 16, func(d *Drawing, at Point) { d.disc(at, 7, Tint, inkLine) }},
-		{"no change; below the line is better", 22, func(d *Drawing, at Point) {
+		{say(c.Words, "draw-one-eye"), 9, func(d *Drawing, at Point) { d.disc(at, 4, Paper, inkLine) }},
+		{say(c.Words, "draw-several-eyes"), 16, func(d *Drawing, at Point) { d.disc(at, 7, Tint, inkLine) }},
+		{say(c.Words, "draw-no-change"), 22, func(d *Drawing, at Point) {
 			d.line(Point{at.X - 11, at.Y}, Point{at.X + 11, at.Y}, stroke{Ink, 1.2, "6 3"})
 		}},
 	}
@@ -150,18 +150,30 @@ func (c AcuityChange) tally() (better, same, worse, left int) {
 // Caption counts eyes better, unchanged and worse, of how many.
 func (c AcuityChange) Caption() string {
 	better, same, worse, left := c.tally()
-	out := sentence(c.Finding) + fmt.Sprintf("Of %s, %d better, %d the same, %d worse.", count(better+same+worse, "eye"), better, same, worse)
+	out := sentence(c.Finding) + say(c.Words, "draw-acuity-caption", better+same+worse, better, same, worse)
 	if left > 0 {
-		out += fmt.Sprintf(" %s without both acuities left out.", count(left, "eye"))
+		out += " " + say(c.Words, "draw-acuity-left", left)
 	}
 	return out
 }
 
 // Table gives the acuities of each eye as written.
 func (c AcuityChange) Table() Table {
-	t := Table{Headers: []string{"Eye", "Before", "After"}}
+	t := Table{Headers: heads(c.Words, "draw-head-eye", "draw-head-before", "draw-head-after")}
 	for _, e := range c.Eyes {
-		t.Rows = append(t.Rows, []string{e.Label, e.Before.Words(), e.After.Words()})
+		t.Rows = append(t.Rows, []string{e.Label, acuityWords(c.Words, e.Before), acuityWords(c.Words, e.After)})
 	}
 	return t
+}
+
+// acuityWords writes a category in full, with the distance where one was told; a measured
+// acuity as written.
+func acuityWords(w Words, a measure.Acuity) string {
+	switch {
+	case a.Kind == measure.CountingFingers && a.Distance > 0:
+		return say(w, "draw-cf-at", strconv.FormatFloat(math.Round(a.Distance*100)/100, 'f', -1, 64))
+	case a.Kind >= measure.CountingFingers && a.Kind <= measure.NoLightPerception:
+		return say(w, bandKeys[a.Kind-measure.CountingFingers]+"-full")
+	}
+	return a.Written
 }

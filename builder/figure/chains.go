@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,6 +11,7 @@ import (
 // first.
 type Chains struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Paths           []ChainPath
 }
@@ -95,12 +95,12 @@ func (c Chains) Draw(width Px) *Drawing {
 	merged := c.merge()
 	root := &branch{node: dotNode}
 	for _, k := range merged.kids {
-		root.kids = append(root.kids, k.branch(merged.count))
+		root.kids = append(root.kids, k.branch(c.Words, merged.count))
 	}
 	y := drawTree(d, root, 6)
 	node := func(k nodeKind) func(*Drawing, Point) { return func(d *Drawing, at Point) { drawNode(d, at, k) } }
-	keys := []key{{"event", 10, node(dotNode)}, {"finding", 11, node(openTriangleNode)}, {"decision", 13, node(diamondNode)},
-		{"thicker: more cases", 22, func(d *Drawing, at Point) {
+	keys := []key{{say(c.Words, "draw-kind-event"), 10, node(dotNode)}, {say(c.Words, "draw-kind-finding"), 11, node(openTriangleNode)}, {say(c.Words, "draw-kind-decision"), 13, node(diamondNode)},
+		{say(c.Words, "draw-thicker"), 22, func(d *Drawing, at Point) {
 			d.line(Point{at.X - 11, at.Y}, Point{at.X, at.Y}, stroke{Faint, 2, ""})
 			d.line(Point{at.X, at.Y}, Point{at.X + 11, at.Y}, stroke{Faint, 8, ""})
 		}}}
@@ -109,14 +109,14 @@ func (c Chains) Draw(width Px) *Drawing {
 }
 
 // branch turns a link into what the layout draws.
-func (n *chainNode) branch(total int) *branch {
+func (n *chainNode) branch(w Words, total int) *branch {
 	b := &branch{label: n.link.Label, href: n.link.Href, node: [...]nodeKind{dotNode, openTriangleNode, diamondNode}[n.link.Kind],
-		line: stroke{Faint, 1.5 + 9*Px(n.count)/Px(total), ""}, notes: []string{count(n.count, "case")}}
+		line: stroke{Faint, 1.5 + 9*Px(n.count)/Px(total), ""}, notes: []string{say(w, "draw-n-cases", n.count)}}
 	if n.ends > 0 && len(n.kids) > 0 {
-		b.notes[0] += ", " + strconv.Itoa(n.ends) + " no further"
+		b.notes[0] = say(w, "draw-joined", b.notes[0], say(w, "draw-no-further", n.ends))
 	}
 	for _, k := range n.kids {
-		b.kids = append(b.kids, k.branch(total))
+		b.kids = append(b.kids, k.branch(w, total))
 	}
 	return b
 }
@@ -127,13 +127,12 @@ func (c Chains) Caption() string {
 	for _, p := range c.Paths {
 		total += max(1, p.Count)
 	}
-	return sentence(c.Finding) + fmt.Sprintf("%s in %s; cases are chosen for teaching, so these are counts, not rates.",
-		count(len(c.Paths), "way"), count(total, "case"))
+	return sentence(c.Finding) + say(c.Words, "draw-counts-caption", say(c.Words, "draw-n-ways", len(c.Paths)), say(c.Words, "draw-n-cases", total))
 }
 
 // Table lists the ways, the most trodden first.
 func (c Chains) Table() Table {
-	t := Table{Headers: []string{"Way", "Cases"}}
+	t := Table{Headers: heads(c.Words, "draw-head-way", "draw-head-cases")}
 	var walk func(n *chainNode, way string)
 	walk = func(n *chainNode, way string) {
 		way = joinWith(" → ", way, n.link.Label)

@@ -26,6 +26,8 @@ type face struct {
 	r  Px    // of the limbus
 	mm Px    // pixels to the millimetre
 	p  placer
+
+	first bool // explains what is the same in all
 }
 
 // newFace sets the scale so that the limbus has the given radius.
@@ -48,6 +50,7 @@ func (f *face) draw(d *Drawing) {
 	f.iris(d)
 	f.circles(d)
 	f.hours(d)
+	f.surgeon(d)
 	f.sides(d)
 	letter := f.incisions(d)
 	f.arcs(d, letter)
@@ -98,16 +101,37 @@ func (f *face) hours(d *Drawing) {
 	d.lines(stroke{Soft, 1.2, ""}, ticks...)
 }
 
+// seated reports whether it is known where the surgeon sat: at the lower edge of the picture.
+func (c ClockFace) seated() bool {
+	return c.SurgeonView || c.Seat != measure.UnknownSeat && c.Eye != measure.UnknownEye
+}
+
+// surgeon marks the surgeon's side.
+func (f *face) surgeon(d *Drawing) {
+	if !f.c.seated() {
+		return
+	}
+	c := Point{f.at.X - 20, f.at.Y + f.r + 13}
+	seatSign(d, c)
+	f.p.block(Box{c.X - 6, c.Y - 6, 12, 12})
+}
+
+// seatSign is a head and shoulders from above, facing up.
+func seatSign(d *Drawing, c Point) {
+	d.polyline(inkLine, Point{c.X - 6, c.Y + 5}, Point{c.X - 6, c.Y + 2}, Point{c.X + 6, c.Y + 2}, Point{c.X + 6, c.Y + 5})
+	d.disc(Point{c.X, c.Y - 1.5}, 3, Ink, stroke{})
+}
+
 // sides writes which side is temporal and which nasal.
 func (f *face) sides(d *Drawing) {
 	temporal, ok := f.c.Eye.TemporalHour()
-	if !ok {
+	if !ok || f.c.SurgeonView {
 		return
 	}
 	for _, s := range []struct {
 		hour measure.ClockHour
 		name string
-	}{{temporal, "temporal"}, {12 - temporal, "nasal"}} {
+	}{{temporal, say(f.c.Words, "draw-temporal")}, {12 - temporal, say(f.c.Words, "draw-nasal")}} {
 		c := f.point(s.hour, f.r+12)
 		for _, t := range []text{
 			{at: Point{c.X, c.Y + 19}, s: s.name, size: smallSize, end: middle, paint: Soft},
@@ -184,26 +208,34 @@ func wrapped(h float64) measure.ClockHour {
 func (f *face) arcs(d *Drawing, letter int) {
 	r := f.r - 8
 	for i, a := range f.m.Arcs {
-		for _, e := range a.Extents {
-			f.arc(d, e, r)
+		for j, e := range a.Extents {
+			if a.Radial && j == len(a.Extents)-1 {
+				f.tear(d, e, r)
+			}
+			f.arc(d, e, r, a.Radial)
 			r -= 7
 		}
 		if n := len(a.Extents); n > 0 {
-			f.onArc(d, a.Extents[n-1], r+7, letterOf(letter+i))
+			f.onArc(d, a.Extents[n-1], r+7, letterOf(letter+i), a.Radial)
 			r -= 4
 		}
 	}
 }
 
-// onArc writes a letter on a band, at its middle or, where that is taken, further along it.
-func (f *face) onArc(d *Drawing, e measure.Arc, r Px, s string) {
+// onArc writes a letter on a band, at its middle or, where that is taken, further along it;
+// beside the band where its middle shows the event itself.
+func (f *face) onArc(d *Drawing, e measure.Arc, r Px, s string, beside bool) {
 	from := float64(e.From)
 	if e.Whole {
 		from = 12
 	}
+	hours := []float64{0.5 * e.Hours(), 0.3 * e.Hours(), 0.7 * e.Hours(), 0.1 * e.Hours(), 0.9 * e.Hours()}
+	if beside {
+		hours = []float64{e.Hours() + 0.4, -0.4, e.Hours() + 0.8, -0.8}
+	}
 	for _, less := range []Px{0, 14, 28} {
-		for _, part := range []float64{0.5, 0.3, 0.7, 0.1, 0.9} {
-			c := f.point(wrapped(from+part*e.Hours()), r-less)
+		for _, on := range hours {
+			c := f.point(wrapped(from+on), r-less)
 			t := text{at: Point{c.X, c.Y + 4}, s: s, size: textSize, end: middle, paint: Ink, halo: true, bold: true}
 			if f.p.free(t.box()) {
 				d.add(&t)
@@ -214,9 +246,38 @@ func (f *face) onArc(d *Drawing, e measure.Arc, r Px, s string) {
 	}
 }
 
-// arc draws one extent as a thick band.
-func (f *face) arc(d *Drawing, e measure.Arc, r Px) {
+// tearFrom is the radius in mm at which a tear of the rim begins where the opening was not
+// measured: half of the 5 mm that is common (common practice, no source).
+const tearFrom = 2.5
+
+// tear draws a radial tear at the middle of its extent, from the opening's edge outwards; how
+// far it ran is not told, so it ends short of the band that shows its hours. Of one that grew
+// the last is drawn.
+func (f *face) tear(d *Drawing, e measure.Arc, r Px) {
+	hour, ok := e.Midpoint()
+	if !ok {
+		return
+	}
+	from := Px(tearFrom) * f.mm
+	if f.m.Opening > 0 {
+		from = Px(f.m.Opening) / 2 * f.mm
+	}
+	to := max(r-6, from+8)
+	const teeth = 6 // a torn edge, not a ruled one
+	points := make([]Point, teeth+1)
+	for i := range points {
+		off := 0.07 * float64(i%2*2-1) * (1 - float64(i)/teeth)
+		points[i] = f.point(wrapped(float64(hour)+off), from+(to-from)*Px(i)/teeth)
+	}
+	d.polyline(stroke{Accent, 2.4, ""}, points...)
+}
+
+// arc draws one extent as a thick band, or as a thin one beside what shows the event itself.
+func (f *face) arc(d *Drawing, e measure.Arc, r Px, thin bool) {
 	band := stroke{Accent, 4.5, ""}
+	if thin {
+		band.width = 1.8
+	}
 	if e.Hours() >= 12 {
 		d.disc(f.at, r, NoPaint, band)
 		return
@@ -241,8 +302,8 @@ func (f *face) title(d *Drawing, x, y, w Px) Px {
 	lines := wrap(f.m.Label, textSize, w/boldExtra, 3)
 	d.sayBlock(Point{x, y + textSize}, lines, textSize, start, Ink, true)
 	y += Px(len(lines))*lineHeight + 4
-	for _, k := range f.m.keys() {
-		words := wrap(k.what+": "+k.measure, smallSize, w-20, 4)
+	for _, k := range f.m.keys(f.c.Words) {
+		words := wrap(say(f.c.Words, "draw-named", k.what, k.measure), smallSize, w-20, 4)
 		if k.sign != nil {
 			k.sign(d, Point{x + 7, y + lineHeight/2})
 		} else {
@@ -251,7 +312,13 @@ func (f *face) title(d *Drawing, x, y, w Px) Px {
 		d.sayBlock(Point{x + 20, y + textSize - 1}, words, smallSize, start, Ink, false)
 		y += Px(len(words))*lineHeight + 1
 	}
-	if s := f.m.overlapWords(); s != "" {
+	if f.c.seated() && f.first {
+		seatSign(d, Point{x + 7, y + lineHeight/2})
+		words := wrap(say(f.c.Words, "draw-surgeon-side"), smallSize, w-20, 2)
+		d.sayBlock(Point{x + 20, y + textSize - 1}, words, smallSize, start, Ink, false)
+		y += Px(len(words))*lineHeight + 1
+	}
+	if s := f.m.overlapWords(f.c.Words); s != "" {
 		words := wrap(s, smallSize, w, 4)
 		d.sayBlock(Point{x, y + textSize + 2}, words, smallSize, start, Soft, false)
 		y += Px(len(words))*lineHeight + 2

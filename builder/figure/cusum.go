@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 )
@@ -10,6 +9,7 @@ import (
 // limit at which it signals. The score starts again after a signal, as the rule has it.
 type Cusum struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Scores          []float64 // after operation 1, 2, …
 	Events          []int     // operations, from 1, with the event
@@ -28,9 +28,9 @@ func (c Cusum) Draw(width Px) *Drawing {
 	step := niceStep(top * 1.15 / 4)
 	top = math.Ceil(top*1.15/step) * step
 	n := float64(max(len(c.Scores), 10))
-	p := newPlot(d, axisNumbers{0, n, niceTicks(0, n, int(d.Width/90)), whole, "operation, in order"},
+	p := newPlot(d, axisNumbers{0, n, niceTicks(0, n, int(d.Width/90)), whole, say(c.Words, "draw-in-order")},
 		axisNumbers{0, top, niceTicks(0, top, 4), func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) },
-			"score" + prefixed(": evidence for ", c.Tested)}, 4, min(280, max(200, d.Width*0.42)))
+			c.axis()}, 4, min(280, max(200, d.Width*0.42)))
 	y := p.y.at(c.Limit)
 	d.line(Point{p.x.a, y}, Point{p.x.b, y}, stroke{Ink, 1.2, "6 3"})
 	p.placer.block(Box{p.x.a, y - 3, p.x.b - p.x.a, 6})
@@ -40,12 +40,12 @@ func (c Cusum) Draw(width Px) *Drawing {
 	return d
 }
 
-// prefixed joins two texts unless the second is empty.
-func prefixed(prefix, s string) string {
-	if s == "" {
-		return ""
+// axis names the score and what it gathers evidence for.
+func (c Cusum) axis() string {
+	if c.Tested == "" {
+		return say(c.Words, "draw-score")
 	}
-	return prefix + s
+	return say(c.Words, "draw-score-for", c.Tested)
 }
 
 // path draws the score as steps.
@@ -75,36 +75,36 @@ func (c Cusum) marks(p *plot) {
 		}
 		at := p.at(float64(i), c.Scores[i-1])
 		triangle(p.d, Point{at.X, at.Y - 2}, true)
-		p.label(at, "signal at "+strconv.Itoa(i), Ink)
+		p.label(at, say(c.Words, "draw-signal-at", i), Ink)
 	}
 }
 
 // keys explains the lines and marks.
 func (c Cusum) keys() []key {
 	return []key{
-		{"score", 22, func(d *Drawing, at Point) {
+		{say(c.Words, "draw-score"), 22, func(d *Drawing, at Point) {
 			d.line(Point{at.X - 11, at.Y}, Point{at.X + 11, at.Y}, stroke{Accent, 1.8, ""})
 		}},
-		{"limit " + strconv.FormatFloat(math.Round(c.Limit*1000)/1000, 'f', -1, 64), 22, func(d *Drawing, at Point) {
+		{say(c.Words, "draw-limit", strconv.FormatFloat(math.Round(c.Limit*1000)/1000, 'f', -1, 64)), 22, func(d *Drawing, at Point) {
 			d.line(Point{at.X - 11, at.Y}, Point{at.X + 11, at.Y}, stroke{Ink, 1.2, "6 3"})
 		}},
-		{"event", 4, func(d *Drawing, at Point) {
+		{say(c.Words, "draw-kind-event"), 4, func(d *Drawing, at Point) {
 			d.line(Point{at.X, at.Y - 4}, Point{at.X, at.Y + 4}, stroke{Ink, 1.2, ""})
 		}},
-		{"signal", 11, func(d *Drawing, at Point) { triangle(d, at, true) }},
+		{say(c.Words, "draw-signal"), 11, func(d *Drawing, at Point) { triangle(d, at, true) }},
 	}
 }
 
 // Caption says how many signals, out of how many operations and events.
 func (c Cusum) Caption() string {
-	return sentence(c.Finding) + fmt.Sprintf("%s in %s with %s. A signal asks for a look at the cases; it is not a verdict.",
-		count(len(c.Signals), "signal"), count(len(c.Scores), "operation"), count(len(c.Events), "event"))
+	return sentence(c.Finding) + say(c.Words, "draw-cusum-caption", say(c.Words, "draw-n-signals", len(c.Signals)),
+		say(c.Words, "draw-n-operations", len(c.Scores)), say(c.Words, "draw-n-events", len(c.Events)))
 }
 
 // Table gives the operations at which something happened; the score between events falls
 // step by step.
 func (c Cusum) Table() Table {
-	t := Table{Headers: []string{"Operation", "What", "Score after it"}}
+	t := Table{Headers: heads(c.Words, "draw-head-operation", "draw-what", "draw-head-score")}
 	signal := map[int]bool{}
 	for _, i := range c.Signals {
 		signal[i] = true
@@ -117,15 +117,15 @@ func (c Cusum) Table() Table {
 		what := ""
 		switch {
 		case event[i] && signal[i]:
-			what = "event, signal"
+			what = say(c.Words, "draw-joined", say(c.Words, "draw-kind-event"), say(c.Words, "draw-signal"))
 		case event[i]:
-			what = "event"
+			what = say(c.Words, "draw-kind-event")
 		case signal[i]:
-			what = "signal"
+			what = say(c.Words, "draw-signal")
 		case i != len(c.Scores):
 			continue
 		default:
-			what = "last operation"
+			what = say(c.Words, "draw-last-operation")
 		}
 		t.Rows = append(t.Rows, []string{strconv.Itoa(i), what, strconv.FormatFloat(c.Scores[i-1], 'f', 2, 64)})
 	}

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 
 	"caseleaf/content/measure"
@@ -11,6 +10,7 @@ import (
 // done. Zero is the moment it was noticed, which is the one that is nearly always known.
 type Delays struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Rows            []DelayRow
 }
@@ -28,7 +28,7 @@ func (v Delays) Draw(width Px) *Drawing {
 	d := &Drawing{Width: max(width, Narrow), IDPrefix: v.IDPrefix, Title: v.Title, Desc: v.Caption()}
 	before, after := 5.0, 5.0
 	began, acted := false, false
-	p := lanePlot{d: d, axis: "time before and after the event was noticed", refs: []float64{0}}
+	p := lanePlot{d: d, axis: say(v.Words, "draw-delay-axis"), refs: []float64{0}}
 	for _, r := range v.Rows {
 		if r.Unseen != nil {
 			before, began = math.Max(before, float64(*r.Unseen)), true
@@ -36,7 +36,7 @@ func (v Delays) Draw(width Px) *Drawing {
 		if r.Until != nil {
 			after, acted = math.Max(after, float64(*r.Until)), true
 		}
-		p.lanes = append(p.lanes, lane{label: r.Label, value: r.words(), href: r.Href,
+		p.lanes = append(p.lanes, lane{label: r.Label, value: r.words(v.Words), href: r.Href,
 			mark: func(x scale, y Px) { r.draw(d, x, y) }})
 	}
 	p.from, p.to = -before*1.03, after*1.03
@@ -48,7 +48,7 @@ func (v Delays) Draw(width Px) *Drawing {
 		return measure.Duration(t).String()
 	}
 	y := p.draw(4)
-	d.Height = legend(d, delayLegend(began, acted, len(v.Rows) > 0), margin, y+6) + 4
+	d.Height = legend(d, delayLegend(v.Words, began, acted, len(v.Rows) > 0), margin, y+6) + 4
 	return d
 }
 
@@ -84,27 +84,27 @@ func (r DelayRow) draw(d *Drawing, x scale, y Px) {
 }
 
 // words tells the two delays.
-func (r DelayRow) words() string {
-	unseen, until := "beginning unknown", "action unknown"
+func (r DelayRow) words(w Words) string {
+	unseen, until := say(w, "draw-beginning-unknown"), say(w, "draw-action-unknown")
 	if r.Unseen != nil {
-		unseen = r.Unseen.String() + " unseen"
+		unseen = say(w, "draw-unseen", r.Unseen.String())
 	}
 	if r.Until != nil {
-		until = r.Until.String() + " to act"
+		until = say(w, "draw-to-act", r.Until.String())
 	}
-	return unseen + ", " + until
+	return say(w, "draw-joined", unseen, until)
 }
 
 // delayWord writes a delay that may be unknown.
-func delayWord(d *measure.Duration) string {
+func delayWord(w Words, d *measure.Duration) string {
 	if d == nil {
-		return "unknown"
+		return say(w, "draw-unknown")
 	}
 	return d.String()
 }
 
 // delayLegend explains the marks that occur.
-func delayLegend(began, acted, any bool) []key {
+func delayLegend(w Words, began, acted, any bool) []key {
 	var e entry
 	if began {
 		e.began = at0
@@ -116,7 +116,7 @@ func delayLegend(began, acted, any bool) []key {
 		return nil
 	}
 	e.kind = eventEntry
-	return stripLegend([]entry{e})
+	return stripLegend(w, []entry{e})
 }
 
 // at0 stands for a moment that is known, where only that matters.
@@ -133,15 +133,14 @@ func (v Delays) Caption() string {
 			acted++
 		}
 	}
-	return sentence(v.Finding) + fmt.Sprintf("%s from cases chosen for teaching, not a rate; the beginning is known in %d, the action in %d.",
-		count(len(v.Rows), "event"), began, acted)
+	return sentence(v.Finding) + say(v.Words, "draw-delay-caption", say(v.Words, "draw-n-events", len(v.Rows)), began, acted)
 }
 
 // Table gives the delays of each event.
 func (v Delays) Table() Table {
-	t := Table{Headers: []string{"Event", "From beginning to notice", "From notice to action"}}
+	t := Table{Headers: heads(v.Words, "draw-event", "draw-to-notice", "draw-to-action")}
 	for _, r := range v.Rows {
-		t.Rows = append(t.Rows, []string{r.Label, delayWord(r.Unseen), delayWord(r.Until)})
+		t.Rows = append(t.Rows, []string{r.Label, delayWord(v.Words, r.Unseen), delayWord(v.Words, r.Until)})
 	}
 	return t
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // ForestScale is what an interval plot measures.
@@ -21,6 +22,7 @@ const (
 // beside it. It draws rates of a consecutive logbook; it is not for counts of cases.
 type Forest struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string // what the figure shows, in one sentence, for the caption
 	Scale           ForestScale
 	Method          string // "Wilson, 95 %"
@@ -118,9 +120,9 @@ func (f Forest) tick(v float64) string {
 
 // axis names what the axis measures.
 func (f Forest) axis() string {
-	what := [...]string{"events in 100 operations", "difference in percentage points", "odds ratio, logarithmic scale"}[f.Scale]
+	what := say(f.Words, [...]string{"draw-axis-rates", "draw-axis-differences", "draw-axis-ratios"}[f.Scale])
 	if f.Method != "" {
-		what += "; intervals: " + f.Method
+		return say(f.Words, "draw-axis-method", what, f.Method)
 	}
 	return what
 }
@@ -157,15 +159,15 @@ func (r ForestRow) few() bool { return r.Operations > 0 && r.Operations < fewOpe
 func (f Forest) value(r ForestRow) string {
 	switch {
 	case r.Hidden:
-		return "few: not shown"
+		return say(f.Words, "draw-not-shown")
 	case r.Operations == 0 && (math.IsNaN(r.Low) || math.IsNaN(r.High)):
-		return "no data"
+		return say(f.Words, "draw-no-data")
 	case r.few():
 		return fmt.Sprintf("%d/%d", r.Events, r.Operations)
 	case math.IsNaN(r.Value):
-		return "not estimable"
+		return say(f.Words, "draw-not-estimable")
 	}
-	out := fmt.Sprintf("%s (%s to %s)", f.number(r.Value), f.number(r.Low), f.number(r.High))
+	out := say(f.Words, "draw-interval", f.number(r.Value), f.number(r.Low), f.number(r.High))
 	if r.Operations > 0 {
 		out = fmt.Sprintf("%d/%d: %s", r.Events, r.Operations, out)
 	}
@@ -197,14 +199,14 @@ func (f Forest) Caption() string {
 			few++
 		}
 	}
-	out := sentence(f.Finding) + count(rows, "row")
+	out := say(f.Words, "draw-n-rows", rows)
 	if f.Operations > 0 {
-		out += fmt.Sprintf("; out of %d consecutive operations", f.Operations)
+		out = say(f.Words, "draw-out-of", out, f.Operations)
 	}
 	if few > 0 {
-		return out + ". Under 30 operations the interval is drawn without a percentage."
+		return sentence(f.Finding) + sentence(out) + say(f.Words, "draw-under-thirty")
 	}
-	return out + "."
+	return sentence(f.Finding) + strings.TrimSpace(sentence(out))
 }
 
 // sentence ends a finding with a stop and a space.
@@ -245,7 +247,8 @@ func signedPercent(v float64) string {
 
 // Table gives the rows with counts and numbers.
 func (f Forest) Table() Table {
-	t := Table{Headers: []string{"", "Events", "Operations", [...]string{"Rate", "Difference", "Odds ratio"}[f.Scale], "Low", "High"}}
+	t := Table{Headers: heads(f.Words, "draw-head-group", "draw-head-events", "draw-head-operations",
+		[...]string{"draw-head-rate", "draw-head-difference", "draw-head-odds"}[f.Scale], "draw-head-low", "draw-head-high")}
 	heading := ""
 	for _, r := range f.Rows {
 		if r.Heading != "" {
@@ -258,7 +261,7 @@ func (f Forest) Table() Table {
 		}
 		t.Rows = append(t.Rows, f.tableRow(label, r))
 	}
-	t.Notes = append(t.Notes, "Intervals: "+f.Method+".")
+	t.Notes = append(t.Notes, say(f.Words, "draw-intervals-by", f.Method))
 	return t
 }
 
@@ -266,7 +269,7 @@ func (f Forest) Table() Table {
 func (f Forest) tableRow(label string, r ForestRow) []string {
 	row := []string{label, "", "", "", "", ""}
 	if r.Hidden {
-		row[1] = "few"
+		row[1] = say(f.Words, "draw-not-shown")
 		return row
 	}
 	if r.Operations > 0 {

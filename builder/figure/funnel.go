@@ -11,6 +11,7 @@ import (
 // by exact tail counts before it comes here, never by where its point stands.
 type Funnel struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Target          float64 // the rate the limits are about, a proportion
 	Units           []FunnelUnit
@@ -50,8 +51,8 @@ func (f Funnel) Draw(width Px) *Drawing {
 	step := niceStep(top * 1.08 / 5)
 	top = math.Ceil(top*1.08/step) * step
 	height := min(320, max(220, d.Width*0.5))
-	p := newPlot(d, axisNumbers{0, most * 1.05, niceTicks(0, most*1.05, int(d.Width/90)), whole, "operations"},
-		axisNumbers{0, top, niceTicks(0, top, 5), percent, "events in 100 operations"}, 4, height)
+	p := newPlot(d, axisNumbers{0, most * 1.05, niceTicks(0, most*1.05, int(d.Width/90)), whole, say(f.Words, "draw-operations")},
+		axisNumbers{0, top, niceTicks(0, top, 5), percent, say(f.Words, "draw-axis-rates")}, 4, height)
 	f.limits(p, top)
 	f.target(p)
 	f.points(p)
@@ -129,11 +130,11 @@ func (f Funnel) keys() []key {
 		return func(d *Drawing, c Point) { d.line(Point{c.X - 11, c.Y}, Point{c.X + 11, c.Y}, s) }
 	}
 	return []key{
-		{"all units together: " + percent(f.Target), 22, line(stroke{Accent, 1.6, ""})},
-		{"95 % limits", 22, line(stroke{Ink, 1.2, "5 3"})},
-		{"99.8 % limits", 22, line(stroke{Ink, 1.2, ""})},
-		{"unit", 9, func(d *Drawing, c Point) { d.disc(c, 3.6, Paper, inkLine) }},
-		{"outside by exact count", 13, func(d *Drawing, c Point) { diamond(d, c); d.disc(c, 1.8, Ink, stroke{}) }},
+		{say(f.Words, "draw-all-units", percent(f.Target)), 22, line(stroke{Accent, 1.6, ""})},
+		{say(f.Words, "draw-limits", "95 %"), 22, line(stroke{Ink, 1.2, "5 3"})},
+		{say(f.Words, "draw-limits", "99.8 %"), 22, line(stroke{Ink, 1.2, ""})},
+		{say(f.Words, "draw-unit"), 9, func(d *Drawing, c Point) { d.disc(c, 3.6, Paper, inkLine) }},
+		{say(f.Words, "draw-outside"), 13, func(d *Drawing, c Point) { diamond(d, c); d.disc(c, 1.8, Ink, stroke{}) }},
 	}
 }
 
@@ -150,22 +151,21 @@ func (f Funnel) Caption() string {
 			outside++
 		}
 	}
-	return sentence(f.Finding) + fmt.Sprintf("%d of %s outside the 95 %% limits by exact count; %d events in %d operations. Case mix is not taken into account.",
-		outside, count(units, "unit"), events, operations)
+	return sentence(f.Finding) + say(f.Words, "draw-funnel-caption", outside, units, events, operations)
 }
 
 // Table gives the units.
 func (f Funnel) Table() Table {
-	t := Table{Headers: []string{"Unit", "Events", "Operations", "Rate", "Outside"}}
+	t := Table{Headers: heads(f.Words, "draw-head-unit", "draw-head-events", "draw-head-operations", "draw-head-rate", "draw-head-outside")}
 	for _, u := range f.Units {
-		row := []string{u.Label, "few", strconv.Itoa(u.Operations), "", ""}
+		row := []string{u.Label, say(f.Words, "draw-not-shown"), strconv.Itoa(u.Operations), "", ""}
 		if u.shown() {
 			row[1], row[4] = strconv.Itoa(u.Events), u.Outside
 			if u.Operations >= fewOperations {
 				row[3] = percent(u.rate())
 			}
 			if row[4] == "" {
-				row[4] = "no"
+				row[4] = say(f.Words, "draw-no")
 			}
 		}
 		t.Rows = append(t.Rows, row)

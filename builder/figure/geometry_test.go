@@ -43,7 +43,7 @@ func TestFacePlaces(t *testing.T) {
 func TestFaceArc(t *testing.T) {
 	for arc, large := range map[measure.Arc]bool{{From: 4, To: 6}: false, {From: 7, To: 6}: true, {From: 11, To: 2}: false} {
 		d := &Drawing{}
-		newFace(ClockFace{Eye: measure.RightEye}, FaceMoment{WhiteToWhite: 12}, Point{}, 60).arc(d, arc, 50)
+		newFace(ClockFace{Eye: measure.RightEye}, FaceMoment{WhiteToWhite: 12}, Point{}, 60).arc(d, arc, 50, false)
 		p, ok := d.marks[0].(*path)
 		if !ok || len(p.d) != 2 || p.d[1].large != large || !p.d[1].sweep {
 			t.Errorf("%v: %+v", arc, d.marks)
@@ -54,7 +54,7 @@ func TestFaceArc(t *testing.T) {
 // TestSectionDistances: with a chamber of 3.0 mm and a lens of 4.0 mm, a tip 1.2 mm from the
 // endothelium is 5.8 mm from the posterior capsule.
 func TestSectionDistances(t *testing.T) {
-	s := Section{Depth: 3, Lens: 4, Cornea: 0.5}
+	s := Section{Words: english, Depth: 3, Lens: 4, Cornea: 0.5}
 	tool := SectionTool{Label: "tip", FromEndothelium: mm(1.2)}
 	if got := tool.words(s, s.sizes()); !strings.Contains(got, "5.8 mm from the posterior capsule (computed)") {
 		t.Error(got)
@@ -77,7 +77,7 @@ func TestOverlapSaid(t *testing.T) {
 		"all round, by 0.2 to 0.8 mm": {Opening: 5, Optic: 6, Offset: 0.3},
 		"just meets the optic’s edge": {Opening: 5.5, Optic: 6, Offset: 0.25},
 	} {
-		if got := m.overlapWords(); !strings.Contains(got, want) {
+		if got := m.overlapWords(english); !strings.Contains(got, want) {
 			t.Errorf("%+v: %q doesn't say %q", m, got, want)
 		}
 	}
@@ -129,7 +129,7 @@ func TestChainInOrder(t *testing.T) {
 
 // TestSmallCountsStayHidden: nothing of a hidden row may be found in the drawing or its table.
 func TestSmallCountsStayHidden(t *testing.T) {
-	f := Forest{IDPrefix: "f", Title: "t", Rows: []ForestRow{{Label: "A", Events: 3, Operations: 4321, Value: 0.0777, Low: 0.0666, High: 0.0888, Hidden: true}}}
+	f := Forest{Words: english, IDPrefix: "f", Title: "t", Rows: []ForestRow{{Label: "A", Events: 3, Operations: 4321, Value: 0.0777, Low: 0.0666, High: 0.0888, Hidden: true}}}
 	for _, secret := range []string{"3/4321", "4321", "7.77", "7.8", "6.66", "8.88"} {
 		if strings.Contains(string(SVG(f)), ">"+secret) || strings.Contains(fmt.Sprint(f.Table()), secret) || strings.Contains(f.Caption(), secret) {
 			t.Errorf("a hidden row shows %s", secret)
@@ -143,7 +143,7 @@ func TestSmallCountsStayHidden(t *testing.T) {
 // TestFewOperationsGiveNoPercentage keeps the rule for fewer than 30 operations.
 func TestFewOperationsGiveNoPercentage(t *testing.T) {
 	row := ForestRow{Label: "A", Events: 2, Operations: 29, Value: 2.0 / 29, Low: 0.02, High: 0.22}
-	f := Forest{Rows: []ForestRow{row}}
+	f := Forest{Words: english, Rows: []ForestRow{row}}
 	if got := f.value(row); got != "2/29" {
 		t.Errorf("29 operations: %q", got)
 	}

@@ -15,7 +15,7 @@ import (
 // generated makes one of the figures from a seed, with labels and numbers of every length.
 func generated(seed uint64) Figure {
 	r := rand.New(rand.NewPCG(seed, 11))
-	switch seed % 12 {
+	switch seed % 15 {
 	case 0:
 		return generatedForest(r, ForestScale(r.IntN(3)))
 	case 1:
@@ -34,6 +34,12 @@ func generated(seed uint64) Figure {
 		return generatedSection(r)
 	case 8:
 		return generatedTornado(r)
+	case 9:
+		return generatedCusum(r)
+	case 10:
+		return generatedAcuity(r)
+	case 11:
+		return generatedMap(r)
 	}
 	return generatedStrip(seed, 3+int(seed*7%58), 2+int(seed*13%119))
 }
@@ -49,7 +55,7 @@ func words(r *rand.Rand, most int) string {
 }
 
 func generatedForest(r *rand.Rand, s ForestScale) Figure {
-	f := Forest{IDPrefix: "f", Title: "Generated", Scale: s, Method: words(r, 6)}
+	f := Forest{Words: english, IDPrefix: "f", Title: "Generated", Scale: s, Method: words(r, 6)}
 	for range 1 + r.IntN(14) {
 		if r.IntN(5) == 0 {
 			f.Rows = append(f.Rows, ForestRow{Heading: words(r, 14)})
@@ -68,7 +74,7 @@ func generatedForest(r *rand.Rand, s ForestScale) Figure {
 }
 
 func generatedDelays(r *rand.Rand) Figure {
-	v := Delays{IDPrefix: "d", Title: "Generated"}
+	v := Delays{Words: english, IDPrefix: "d", Title: "Generated"}
 	for range 1 + r.IntN(20) {
 		row := DelayRow{Label: words(r, 10)}
 		a, b := measure.Duration(r.IntN(1+r.IntN(900))), measure.Duration(r.IntN(1+r.IntN(300)))
@@ -98,13 +104,13 @@ func generatedTree(r *rand.Rand) Figure {
 		}
 		return n
 	}
-	return Tree{IDPrefix: "t", Title: "Generated", Root: &TreeNode{Branches: []TreeBranch{
+	return Tree{Words: english, IDPrefix: "t", Title: "Generated", Root: &TreeNode{Branches: []TreeBranch{
 		{Label: words(r, 3), To: grow(1 + r.IntN(5))}, {Label: words(r, 3), Preferred: true, To: grow(1 + r.IntN(3))}}}}
 }
 
 func generatedFace(r *rand.Rand) Figure {
 	hour := func() measure.ClockHour { return measure.ClockHour(float64(1+r.IntN(24)) / 2) }
-	c := ClockFace{IDPrefix: "c", Title: "Generated", Eye: measure.Eye(r.IntN(3)), Seat: measure.Seat(r.IntN(3))}
+	c := ClockFace{Words: english, IDPrefix: "c", Title: "Generated", Eye: measure.Eye(r.IntN(3)), Seat: measure.Seat(r.IntN(3)), SurgeonView: r.IntN(4) == 0}
 	for range 1 + r.IntN(5) {
 		m := FaceMoment{Label: words(r, 8), WhiteToWhite: measure.Length(10 + r.Float64()*3), Pupil: measure.Length(r.Float64() * 9),
 			Opening: measure.Length(r.Float64() * 7), Offset: measure.Length(r.Float64()), Towards: hour(), Optic: 6}
@@ -112,7 +118,7 @@ func generatedFace(r *rand.Rand) Figure {
 			m.Incisions = append(m.Incisions, FaceIncision{words(r, 5), hour(), measure.Length(r.Float64() * 7)})
 		}
 		for range r.IntN(4) {
-			m.Arcs = append(m.Arcs, FaceArc{words(r, 4), []measure.Arc{{From: hour(), To: hour()}, {Whole: r.IntN(5) == 0, From: hour(), To: hour()}}})
+			m.Arcs = append(m.Arcs, FaceArc{words(r, 4), []measure.Arc{{From: hour(), To: hour()}, {Whole: r.IntN(5) == 0, From: hour(), To: hour()}}, r.IntN(3) == 0})
 		}
 		c.Moments = append(c.Moments, m)
 	}
@@ -120,7 +126,7 @@ func generatedFace(r *rand.Rand) Figure {
 }
 
 func generatedOnset(r *rand.Rand) Figure {
-	o := Onset{IDPrefix: "o", Title: "Generated", Cases: 40}
+	o := Onset{Words: english, IDPrefix: "o", Title: "Generated", Cases: 40}
 	n := 1 + r.IntN(26)
 	for range n {
 		o.Steps = append(o.Steps, words(r, 6))
@@ -136,7 +142,7 @@ func generatedOnset(r *rand.Rand) Figure {
 }
 
 func generatedFunnel(r *rand.Rand) Figure {
-	f := Funnel{IDPrefix: "u", Title: "Generated", Target: r.Float64() * 0.1}
+	f := Funnel{Words: english, IDPrefix: "u", Title: "Generated", Target: r.Float64() * 0.1}
 	for i := range 1 + r.IntN(40) {
 		n := 1 + r.IntN(900)
 		u := FunnelUnit{Label: fmt.Sprintf("Unit %d %s", i, words(r, 2)), Operations: n, Events: r.IntN(1 + n/10)}
@@ -149,7 +155,7 @@ func generatedFunnel(r *rand.Rand) Figure {
 }
 
 func generatedChains(r *rand.Rand) Figure {
-	c := Chains{IDPrefix: "h", Title: "Generated"}
+	c := Chains{Words: english, IDPrefix: "h", Title: "Generated"}
 	for range 1 + r.IntN(50) {
 		p := ChainPath{Count: 1, Links: []ChainLink{{Label: "first event"}}}
 		for i := range r.IntN(5) {
@@ -161,7 +167,7 @@ func generatedChains(r *rand.Rand) Figure {
 }
 
 func generatedSection(r *rand.Rand) Figure {
-	s := Section{IDPrefix: "x", Title: "Generated", Depth: measure.Length(1 + r.Float64()*4), Lens: measure.Length(3 + r.Float64()*3),
+	s := Section{Words: english, IDPrefix: "x", Title: "Generated", Depth: measure.Length(1 + r.Float64()*4), Lens: measure.Length(3 + r.Float64()*3),
 		WhiteToWhite: measure.Length(9 + r.Float64()*4), Pupil: measure.Length(r.Float64() * 9)}
 	for range r.IntN(4) {
 		s.Tools = append(s.Tools, SectionTool{Label: words(r, 6), FromEndothelium: mm(math.Round(r.Float64()*50) / 10)})
@@ -170,7 +176,7 @@ func generatedSection(r *rand.Rand) Figure {
 }
 
 func generatedTornado(r *rand.Rand) Figure {
-	t := Tornado{IDPrefix: "n", Title: "Generated", Option: words(r, 3), Other: words(r, 3), Base: r.Float64()*20 - 10}
+	t := Tornado{Words: english, IDPrefix: "n", Title: "Generated", Option: words(r, 3), Other: words(r, 3), Base: r.Float64()*20 - 10}
 	for range 1 + r.IntN(12) {
 		row := TornadoRow{Label: words(r, 8), Low: "0.1", High: "0.95", AtLow: r.Float64()*60 - 30, AtHigh: r.Float64()*60 - 30}
 		if r.IntN(2) == 0 {
@@ -179,6 +185,58 @@ func generatedTornado(r *rand.Rand) Figure {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+func generatedCusum(r *rand.Rand) Figure {
+	c := Cusum{Words: english, IDPrefix: "q", Title: "Generated", Limit: 1 + r.Float64()*4}
+	if r.IntN(2) == 0 {
+		c.Tested = words(r, 9)
+	}
+	score := 0.0
+	for i := range 1 + r.IntN(1500) {
+		score = math.Max(0, score-0.01)
+		if r.IntN(30) == 0 {
+			score += 0.7
+			c.Events = append(c.Events, i+1)
+		}
+		c.Scores = append(c.Scores, score)
+		if score >= c.Limit {
+			c.Signals = append(c.Signals, i+1)
+			score = 0
+		}
+	}
+	return c
+}
+
+func generatedAcuity(r *rand.Rand) Figure {
+	written := []string{"6/6", "6/7.5", "6/9", "6/12", "6/18", "6/24", "6/36", "6/60", "3/60", "CF", "CF 1 m", "HM", "LP", "NLP"}
+	c := AcuityChange{Words: english, IDPrefix: "y", Title: "Generated", Unknown: r.IntN(3)}
+	for i := range 1 + r.IntN(90) {
+		before, err1 := measure.ParseAcuity(written[r.IntN(len(written))])
+		after, err2 := measure.ParseAcuity(written[r.IntN(len(written))])
+		if err1 != nil || err2 != nil {
+			panic(fmt.Sprint(err1, err2))
+		}
+		c.Eyes = append(c.Eyes, AcuityPair{Label: fmt.Sprint(i), Before: before, After: after})
+	}
+	return c
+}
+
+func generatedMap(r *rand.Rand) Figure {
+	m := ThresholdMap{Words: english, IDPrefix: "z", Title: "Generated", X: MapAxis{words(r, 12), 0, 1, r.Float64()},
+		Y: MapAxis{words(r, 12), 20, 100, 20 + 80*r.Float64()}}
+	for range 1 + r.IntN(5) {
+		m.Options = append(m.Options, words(r, 8))
+	}
+	cuts, n := r.Float64()*20, len(m.Options)
+	for row := range 41 {
+		line := make([]int, 41)
+		for col := range line {
+			line[col] = int(float64(row)*r.Float64()*0.02+float64(col)*cuts/41) % n
+		}
+		m.Best = append(m.Best, line)
+	}
+	return m
 }
 
 // generatedCases is how many generated figures the layout tests draw, at two widths each.
@@ -285,5 +343,39 @@ func TestSameBytes(t *testing.T) {
 		if string(first) != string(second) {
 			t.Errorf("%s differs from one drawing to the next", name)
 		}
+	}
+}
+
+// TestChainsKeepOffWords holds the links of a strip to the gaps between its words.
+func TestChainsKeepOffWords(t *testing.T) {
+	strips, links := 0, 0
+	for name, f := range everyFigure() {
+		if _, ok := f.(Strip); !ok {
+			continue
+		}
+		strips++
+		for _, width := range []Px{Wide, Narrow} {
+			d := f.Draw(width)
+			texts := d.texts()
+			for _, m := range d.marks {
+				p, ok := m.(*path)
+				if !ok || p.s != chainLine {
+					continue
+				}
+				links++
+				for i := 1; i < len(p.d); i++ {
+					a, b := p.d[i-1].to, p.d[i].to
+					line := Box{min(a.X, b.X) - 0.6, min(a.Y, b.Y) - 0.6, max(a.X, b.X) - min(a.X, b.X) + 1.2, max(a.Y, b.Y) - min(a.Y, b.Y) + 1.2}
+					for _, text := range texts {
+						if line.Overlaps(text.box()) {
+							t.Errorf("%s at %v: a link crosses %q: %v to %v", name, width, text.s, a, b)
+						}
+					}
+				}
+			}
+		}
+	}
+	if strips < 30 || links < 100 {
+		t.Errorf("only %d strips with %d links were looked at", strips, links)
 	}
 }

@@ -32,7 +32,7 @@ func legend(d *Drawing, keys []key, margin, y Px) Px {
 }
 
 // stripLegend explains the marks that occur.
-func stripLegend(entries []entry) []key {
+func stripLegend(w Words, entries []entry) []key {
 	var has [decisionEntry + 1]bool
 	began, acted := false, false
 	for _, e := range entries {
@@ -43,23 +43,23 @@ func stripLegend(entries []entry) []key {
 	var keys []key
 	add := func(ok bool, words string, width Px, draw func(*Drawing, Point)) {
 		if ok {
-			keys = append(keys, key{words, width, draw})
+			keys = append(keys, key{say(w, words), width, draw})
 		}
 	}
-	add(has[stepEntry], "step", 18, func(d *Drawing, c Point) {
+	add(has[stepEntry], "draw-kind-step", 18, func(d *Drawing, c Point) {
 		d.rect(Box{c.X - 9, c.Y - 4, 18, 8}, Tint, stroke{Ink, 1.2, ""})
 	})
-	add(began, "event began, not yet noticed", 24, func(d *Drawing, c Point) {
+	add(began, "draw-key-began", 24, func(d *Drawing, c Point) {
 		d.line(c, Point{c.X + 12, c.Y}, unseen)
 		d.disc(Point{c.X - 6, c.Y}, markR-1.2, Paper, inkLine)
 	})
-	add(has[eventEntry], "noticed", 10, func(d *Drawing, c Point) { d.disc(c, markR-0.8, Ink, stroke{}) })
-	add(acted, "acted on", 22, func(d *Drawing, c Point) {
+	add(has[eventEntry], "draw-key-noticed", 10, func(d *Drawing, c Point) { d.disc(c, markR-0.8, Ink, stroke{}) })
+	add(acted, "draw-key-acted", 22, func(d *Drawing, c Point) {
 		d.line(Point{c.X - 11, c.Y}, Point{c.X + 8, c.Y}, boldLine)
 		d.line(Point{c.X + 9, c.Y - 6}, Point{c.X + 9, c.Y + 6}, stroke{Ink, 2.4, ""})
 	})
-	add(has[presentEntry], "finding present", 11, func(d *Drawing, c Point) { triangle(d, c, true) })
-	add(has[absentEntry], "finding absent", 11, func(d *Drawing, c Point) { triangle(d, c, false) })
-	add(has[decisionEntry], "decision point", 13, diamond)
+	add(has[presentEntry], "draw-key-present", 11, func(d *Drawing, c Point) { triangle(d, c, true) })
+	add(has[absentEntry], "draw-key-absent", 11, func(d *Drawing, c Point) { triangle(d, c, false) })
+	add(has[decisionEntry], "draw-key-decision", 13, diamond)
 	return keys
 }

@@ -1,14 +1,12 @@
 package figure
 
-import (
-	"fmt"
-	"strconv"
-)
+import "strconv"
 
 // Onset maps in which step each complication began, as counts from cases. Cases are chosen,
 // so these are counts and never rates.
 type Onset struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Cases           int      // cases looked at
 	Steps           []string // in the order of the operation
@@ -171,10 +169,9 @@ func (o Onset) total() (shown, unknown int) {
 // Caption says how many events of how many cases.
 func (o Onset) Caption() string {
 	shown, unknown := o.total()
-	out := sentence(o.Finding) + fmt.Sprintf("%s in %s; cases are chosen for teaching, so these are counts, not rates.",
-		count(shown+unknown, "event"), count(o.Cases, "case"))
+	out := sentence(o.Finding) + say(o.Words, "draw-counts-caption", say(o.Words, "draw-n-events", shown+unknown), say(o.Words, "draw-n-cases", o.Cases))
 	if unknown > 0 {
-		out += fmt.Sprintf(" The step is unknown for %d.", unknown)
+		out += " " + say(o.Words, "draw-step-unknown-for", unknown)
 	}
 	return out
 }
@@ -182,11 +179,11 @@ func (o Onset) Caption() string {
 // Table gives the counts.
 func (o Onset) Table() Table {
 	cols := o.columns()
-	t := Table{Headers: []string{"Complication"}}
+	t := Table{Headers: heads(o.Words, "draw-head-complication")}
 	for _, c := range cols {
 		t.Headers = append(t.Headers, o.Steps[c])
 	}
-	t.Headers = append(t.Headers, "Step unknown")
+	t.Headers = append(t.Headers, say(o.Words, "draw-step-unknown"))
 	for _, r := range o.Rows {
 		row := []string{r.Label}
 		for _, c := range cols {

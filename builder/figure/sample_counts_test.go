@@ -11,7 +11,7 @@ import (
 
 func sampleForest() Figure {
 	nan := math.NaN()
-	return Forest{IDPrefix: "forest", Title: "Complications by technique", Method: "Wilson, 95 %", Operations: 1500,
+	return Forest{Words: english, IDPrefix: "forest", Title: "Complications by technique", Method: "Wilson, 95 %", Operations: 1500,
 		Finding: "Posterior capsule rupture was recorded in 1.9 % of divide and conquer operations and 2.4 % of stop and chop",
 		Rows: []ForestRow{
 			{Heading: "Posterior capsule rupture"},
@@ -26,7 +26,7 @@ func sampleForest() Figure {
 }
 
 func sampleRatios() Figure {
-	return Forest{IDPrefix: "ratio", Title: "Crude and stratified odds ratios", Scale: Ratios, Method: "Robins, Breslow and Greenland, 95 %",
+	return Forest{Words: english, IDPrefix: "ratio", Title: "Crude and stratified odds ratios", Scale: Ratios, Method: "Robins, Breslow and Greenland, 95 %",
 		Finding: "Crude and stratified odds ratios point opposite ways",
 		Rows: []ForestRow{
 			{Label: "Stop and chop, crude", Value: 1.8, Low: 1.1, High: 2.9}, {Label: "Stop and chop, by stratum", Value: 0.8, Low: 0.45, High: 1.4},
@@ -37,14 +37,14 @@ func sampleRatios() Figure {
 
 func sampleDelays() Figure {
 	sec := func(s int) *measure.Duration { d := measure.Duration(s); return &d }
-	return Delays{IDPrefix: "delays", Title: "Iris prolapse: how long until noticed and acted on", Rows: []DelayRow{
+	return Delays{Words: english, IDPrefix: "delays", Title: "Iris prolapse: how long until noticed and acted on", Rows: []DelayRow{
 		{"HB-007 Small pupil, floppy iris", sec(7), sec(15), "#d1"}, {"HB-012 Shallow chamber in a short eye", sec(42), sec(5), ""},
 		{"HB-019 Late in cortex removal", nil, sec(65), ""}, {"HB-021 Wound too far back", sec(90), nil, ""},
 	}}
 }
 
 func sampleTornado() Figure {
-	return Tornado{IDPrefix: "tornado", Title: "What the choice hangs on", Option: "iris hooks", Other: "viscoadaptive device", Base: 3.4, Rows: []TornadoRow{
+	return Tornado{Words: english, IDPrefix: "tornado", Title: "What the choice hangs on", Option: "iris hooks", Other: "viscoadaptive device", Base: 3.4, Rows: []TornadoRow{
 		{Label: "Pupil holds with hooks", Low: "0.80", High: "0.97", AtLow: -4.1, AtHigh: 8, Threshold: "changes at 0.86"},
 		{Label: "Pupil holds with the viscoadaptive device alone", Low: "0.40", High: "0.75", AtLow: 9.5, AtHigh: -2, Threshold: "changes at 0.66"},
 		{Label: "Value of a sphincter tear", Low: "60", High: "85", AtLow: 2.1, AtHigh: 4.4},
@@ -52,7 +52,7 @@ func sampleTornado() Figure {
 }
 
 func sampleFunnel() Figure {
-	f := Funnel{IDPrefix: "funnel", Title: "Units against control limits", Target: 0.021}
+	f := Funnel{Words: english, IDPrefix: "funnel", Title: "Units against control limits", Target: 0.021}
 	for i, u := range [][2]int{{1, 40}, {3, 88}, {2, 140}, {4, 190}, {5, 260}, {17, 320}, {9, 410}, {8, 430}, {2, 415}, {0, 61}} {
 		unit := FunnelUnit{Label: fmt.Sprintf("Team %c", 'A'+i), Events: u[0], Operations: u[1]}
 		if u[0] == 17 {
@@ -68,7 +68,7 @@ func sampleFunnel() Figure {
 }
 
 func sampleCusum() Figure {
-	c := Cusum{IDPrefix: "cusum", Title: "Cumulative sum over one series", Limit: 2.2, Tested: "a doubling of the rate"}
+	c := Cusum{Words: english, IDPrefix: "cusum", Title: "Cumulative sum over one series", Limit: 2.2, Tested: "a doubling of the rate"}
 	score := 0.0
 	for i := 1; i <= 240; i++ {
 		if i%41 == 0 || i == 130 || i == 140 || i == 151 {
@@ -87,7 +87,7 @@ func sampleCusum() Figure {
 }
 
 func sampleAcuity() Figure {
-	c := AcuityChange{IDPrefix: "acuity", Title: "Sight before and after", Unknown: 2}
+	c := AcuityChange{Words: english, IDPrefix: "acuity", Title: "Sight before and after", Unknown: 2}
 	for i, p := range [][2]string{{"6/24", "6/6"}, {"6/24", "6/6"}, {"6/60", "6/9"}, {"HM", "6/12"}, {"CF", "6/6"}, {"6/18", "6/18"},
 		{"6/12", "6/36"}, {"LP", "CF"}, {"6/36", "6/7.5"}, {"6/24", "6/5"}, {"20/40", "20/20"}, {"HM", "HM"}} {
 		before, _ := measure.ParseAcuity(p[0])
@@ -98,7 +98,7 @@ func sampleAcuity() Figure {
 }
 
 func sampleOnset() Figure {
-	return Onset{IDPrefix: "onset", Title: "Where each complication began", Cases: 26,
+	return Onset{Words: english, IDPrefix: "onset", Title: "Where each complication began", Cases: 26,
 		Steps: []string{"Paracentesis", "Main incision", "Capsulorhexis", "Hydrodissection", "Sculpting", "Cracking", "Quadrant removal",
 			"Cortex removal", "Implant insertion", "Viscoelastic removal"},
 		Rows: []OnsetRow{

@@ -11,10 +11,10 @@ import (
 func mm(v float64) *measure.Length { l := measure.Length(v); return &l }
 
 func sampleFace() Figure {
-	return ClockFace{IDPrefix: "face", Title: "The eye at the end of the operation", Eye: measure.RightEye, Seat: measure.SuperiorSeat,
+	return ClockFace{Words: english, IDPrefix: "face", Title: "The eye at the end of the operation", Eye: measure.RightEye, Seat: measure.SuperiorSeat,
 		Moments: []FaceMoment{{Label: "12:10 implant in the bag", WhiteToWhite: 11.8, Pupil: 6.5, Opening: 5.2, Offset: 0.3, Towards: 4, Optic: 6, Ring: 11,
 			Incisions: []FaceIncision{{"Main incision", 11, 2.4}, {"Paracentesis", 2, 1}, {"Second paracentesis", 8, 0}},
-			Arcs:      []FaceArc{{"Zonular dialysis", []measure.Arc{{From: 4, To: 6}, {From: 3.5, To: 7}}}}}}}
+			Arcs:      []FaceArc{{"Zonular dialysis", []measure.Arc{{From: 4, To: 6}, {From: 3.5, To: 7}}, false}}}}}
 }
 
 func sampleFaces() Figure {
@@ -22,16 +22,16 @@ func sampleFaces() Figure {
 		Incisions: []FaceIncision{{"Main incision", 9, 2.4}, {"Paracentesis", 12, 1}}}
 	second, third := base, base
 	second.Label, second.Pupil = "2:58 iris billows", 4.5
-	second.Arcs = []FaceArc{{"Iris in the wound", []measure.Arc{{From: 8.5, To: 9.5}}}}
+	second.Arcs = []FaceArc{{"Iris in the wound", []measure.Arc{{From: 8.5, To: 9.5}}, false}}
 	third.Label, third.Pupil, third.Opening, third.Optic = "9:40 implant in", 6, 5.8, 6
 	third.Offset, third.Towards = 0.4, 12
-	third.Arcs = []FaceArc{{"Iris atrophy", []measure.Arc{{From: 11, To: 2}}}, {"Rim torn", []measure.Arc{{From: 11.5, To: 0.5}}}}
-	return ClockFace{IDPrefix: "faces", Title: "The pupil through the operation", Eye: measure.LeftEye, Seat: measure.TemporalSeat,
-		Moments: []FaceMoment{base, second, third, {Label: "All round", Arcs: []FaceArc{{"Posterior synechiae", []measure.Arc{{Whole: true}}}}}}}
+	third.Arcs = []FaceArc{{"Iris atrophy", []measure.Arc{{From: 11, To: 2}}, false}, {"Rim torn", []measure.Arc{{From: 5, To: 5.5}, {From: 5, To: 6}}, true}}
+	return ClockFace{Words: english, IDPrefix: "faces", Title: "The pupil through the operation", Eye: measure.LeftEye, Seat: measure.TemporalSeat,
+		Moments: []FaceMoment{base, second, third, {Label: "All round", Arcs: []FaceArc{{"Posterior synechiae", []measure.Arc{{Whole: true}}, false}}}}}
 }
 
 func sampleSection() Figure {
-	return Section{IDPrefix: "section", Title: "Where the tip was", Depth: 2.1, Lens: 4.9, Pupil: 6, Tools: []SectionTool{
+	return Section{Words: english, IDPrefix: "section", Title: "Where the tip was", Depth: 2.1, Lens: 4.9, Pupil: 6, Tools: []SectionTool{
 		{Label: "Phaco tip at 7:40", FromEndothelium: mm(3.2)}, {Label: "Chopper", FromCapsule: mm(1.5)}}}
 }
 
@@ -44,7 +44,7 @@ func sampleTree() Figure {
 				{Label: "Capsule whole", Probability: "0.9", To: end("70", "6/12 or better")},
 				{Label: "Capsule torn", Probability: "0.1", To: end("30", "vitrectomy")}}}}}}
 	}
-	return Tree{IDPrefix: "tree", Title: "Pupil under 5 mm before the tear", Value: "corrected acuity 6/12 or better and no second operation at three months",
+	return Tree{Words: english, IDPrefix: "tree", Title: "Pupil under 5 mm before the tear", Value: "corrected acuity 6/12 or better and no second operation at three months",
 		Root: &TreeNode{Kind: DecisionNode, Worth: "86", Branches: []TreeBranch{
 			{Label: "Iris hooks", Preferred: true, Href: "#hooks", To: chance("86.1", "0.89", "0.11")},
 			{Label: "Viscoadaptive device alone", To: chance("78", "0.66", "0.34")},
@@ -62,11 +62,11 @@ func bigTree() Figure {
 		}
 		root.Branches = append(root.Branches, TreeBranch{Label: fmt.Sprintf("Option %d", i+1), Preferred: i == 4, To: c})
 	}
-	return Tree{IDPrefix: "bigtree", Title: "A tree of 40 ends", Root: root}
+	return Tree{Words: english, IDPrefix: "bigtree", Title: "A tree of 40 ends", Root: root}
 }
 
 func sampleMap() Figure {
-	m := ThresholdMap{IDPrefix: "map", Title: "Which option is best", X: MapAxis{"probability that the pupil holds with hooks", 0.5, 1, 0.89},
+	m := ThresholdMap{Words: english, IDPrefix: "map", Title: "Which option is best", X: MapAxis{"probability that the pupil holds with hooks", 0.5, 1, 0.89},
 		Y: MapAxis{"probability that it holds with the device alone", 0.3, 0.9, 0.66}, Options: []string{"iris hooks", "viscoadaptive device", "go on as it is"}}
 	for r := range 24 {
 		row := make([]int, 30)
@@ -88,7 +88,7 @@ func sampleChains() Figure {
 	e := func(s string) ChainLink { return ChainLink{Kind: ChainEvent, Label: s} }
 	d := func(s string) ChainLink { return ChainLink{Kind: ChainDecision, Label: s} }
 	f := func(s string) ChainLink { return ChainLink{Kind: ChainFinding, Label: s} }
-	return Chains{IDPrefix: "chains", Title: "What followed an iris prolapse", Paths: []ChainPath{
+	return Chains{Words: english, IDPrefix: "chains", Title: "What followed an iris prolapse", Paths: []ChainPath{
 		{4, []ChainLink{e("Iris prolapse"), d("Iris hooks"), e("Sphincter tear")}},
 		{9, []ChainLink{e("Iris prolapse"), d("Iris hooks")}},
 		{3, []ChainLink{e("Iris prolapse"), d("Lower the bottle and reposit the iris"), e("Iris prolapse again"), d("Iris hooks")}},

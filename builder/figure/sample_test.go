@@ -12,7 +12,7 @@ func at(sec int) *measure.Time { t := measure.Time(sec); return &t }
 
 // sampleStrip is an invented operation with a chain, a negative finding and unknown moments.
 func sampleStrip() Strip {
-	return Strip{
+	return Strip{Words: english,
 		IDPrefix: "strip", Title: "Small pupil, floppy iris: the operation in time", Ends: 1130,
 		Steps: []StripStep{
 			{"Paracentesis", 20, 35, "#t1"}, {"Viscoelastic fill", 35, 50, "#t2"}, {"Main incision", 50, 75, "#t3"},
@@ -49,7 +49,7 @@ func generatedStrip(seed uint64, n, minutes int) Strip {
 		return out
 	}
 	end := minutes * 60
-	s := Strip{IDPrefix: fmt.Sprintf("g%d", seed), Title: "Generated operation", Ends: measure.Time(end)}
+	s := Strip{Words: english, IDPrefix: fmt.Sprintf("g%d", seed), Title: "Generated operation", Ends: measure.Time(end)}
 	crowd := r.IntN(end)
 	for i := range n {
 		t := r.IntN(end + 1)

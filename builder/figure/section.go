@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 
 	"caseleaf/content/measure"
@@ -11,6 +10,7 @@ import (
 // far an instrument stands from the endothelium and from the posterior capsule.
 type Section struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Cornea          measure.Length // central thickness
 	Depth           measure.Length // chamber depth, from the endothelium
@@ -83,16 +83,41 @@ func (s Section) Draw(width Px) *Drawing {
 	mm := min(30, (d.Width-words-2*margin)/Px(e.wide+2.2))
 	v := section{d, e, mm, Point{margin + Px(e.wide+1.2)/2*mm, 26}}
 	v.eye()
-	labels := v.dimensions()
+	labels, tools := v.dimensions(s.Words), 0
 	for i, t := range s.Tools {
 		if depth, ok := t.depth(e); ok {
 			v.tool(depth, i)
 			labels = append(labels, sideLabel{depth, t.words(s, e), true})
+			tools++
 		}
 	}
 	bottom := v.at(0, e.cornea+e.depth+e.lens).Y + 24
-	d.Height = max(bottom, v.words(labels, d.Width-words, words-margin, bottom)) + 6
+	y := max(bottom, v.words(labels, d.Width-words, words-margin, bottom)) + 6
+	d.Height = legend(d, s.keys(tools > 0), margin, y) + 4
 	return d
+}
+
+// keys explains the lines, the instrument's where one is drawn.
+func (s Section) keys(tools bool) []key {
+	keys := []key{
+		{say(s.Words, "draw-key-iris"), 18, func(d *Drawing, c Point) { d.line(Point{c.X - 9, c.Y}, Point{c.X + 9, c.Y}, stroke{Ink, 4, ""}) }},
+		{say(s.Words, "draw-key-depths"), 9, func(d *Drawing, c Point) { dimension(d, Point{c.X, c.Y - 6}, Point{c.X, c.Y + 6}) }},
+	}
+	if tools {
+		keys = append(keys, key{say(s.Words, "draw-key-tip"), 22, func(d *Drawing, c Point) {
+			d.line(Point{c.X - 11, c.Y}, Point{c.X + 7, c.Y}, stroke{Accent, 3, ""})
+			d.disc(Point{c.X + 7, c.Y}, 3.4, Ink, stroke{Paper, 1.2, ""})
+		}})
+	}
+	return keys
+}
+
+// dimension draws an upright stretch with its ends marked.
+func dimension(d *Drawing, a, b Point) {
+	line := stroke{Soft, 1.2, ""}
+	d.line(a, b, line)
+	d.line(Point{a.X - 4, a.Y}, Point{a.X + 4, a.Y}, line)
+	d.line(Point{b.X - 4, b.Y}, Point{b.X + 4, b.Y}, line)
 }
 
 // eye draws cornea, iris and lens.
@@ -145,25 +170,23 @@ type sideLabel struct {
 const dimensionX = 0.9
 
 // dimensions marks the measured stretches beside the eye and names them at their middles.
-func (v section) dimensions() []sideLabel {
+func (v section) dimensions(w Words) []sideLabel {
 	e := v.e
 	named := func(what string, mm float64, standard bool) string {
-		out := what + " " + measure.Length(math.Round(mm*1000)/1000).String()
+		size := measure.Length(math.Round(mm*1000) / 1000).String()
 		if standard {
-			out += " (standard value)"
+			size = say(w, "draw-standard", size)
 		}
-		return out
+		return say(w, what, size)
 	}
 	for _, part := range [][2]float64{{0, e.cornea}, {e.cornea, e.cornea + e.depth}, {e.cornea + e.depth, e.cornea + e.depth + e.lens}} {
 		a, b := v.at(e.wide/2+dimensionX, part[0]), v.at(e.wide/2+dimensionX, part[1])
-		v.d.line(a, b, stroke{Soft, 1.2, ""})
-		v.d.line(Point{a.X - 4, a.Y}, Point{a.X + 4, a.Y}, stroke{Soft, 1.2, ""})
-		v.d.line(Point{b.X - 4, b.Y}, Point{b.X + 4, b.Y}, stroke{Soft, 1.2, ""})
+		dimension(v.d, a, b)
 	}
 	return []sideLabel{
-		{e.cornea / 2, named("cornea", e.cornea, e.corneaStd), false},
-		{e.cornea + e.depth/2, named("chamber, from the endothelium", e.depth, e.depthStd), false},
-		{e.cornea + e.depth + e.lens/2, named("lens", e.lens, e.lensStd), false},
+		{e.cornea / 2, named("draw-cornea-is", e.cornea, e.corneaStd), false},
+		{e.cornea + e.depth/2, named("draw-chamber-is", e.depth, e.depthStd), false},
+		{e.cornea + e.depth + e.lens/2, named("draw-lens-is", e.lens, e.lensStd), false},
 	}
 }
 
@@ -180,26 +203,28 @@ func (t SectionTool) depth(e eyeSizes) (float64, bool) {
 
 // words tells the distances; one that rests on standard values isn't told.
 func (t SectionTool) words(s Section, e eyeSizes) string {
-	out := t.Label
+	w, near, far := s.Words, "", ""
 	whole := e.depth + e.lens
 	measured := s.Depth > 0 && s.Lens > 0
 	if t.FromEndothelium != nil {
-		out += fmt.Sprintf(": %s from the endothelium", *t.FromEndothelium)
-		if t.FromCapsule == nil && measured {
-			out += fmt.Sprintf(", %.1f mm from the posterior capsule (computed)", whole-float64(*t.FromEndothelium))
-		}
+		near = say(w, "draw-from-endothelium", t.FromEndothelium.String())
+	} else if t.FromCapsule != nil && measured {
+		near = say(w, "draw-from-endothelium-computed", millimetres(whole-float64(*t.FromCapsule)))
 	}
 	if t.FromCapsule != nil {
-		sep := ": "
-		if t.FromEndothelium != nil {
-			sep = ", "
-		}
-		out += sep + fmt.Sprintf("%s from the posterior capsule", *t.FromCapsule)
-		if t.FromEndothelium == nil && measured {
-			out += fmt.Sprintf(", %.1f mm from the endothelium (computed)", whole-float64(*t.FromCapsule))
-		}
+		far = say(w, "draw-from-capsule", t.FromCapsule.String())
+	} else if t.FromEndothelium != nil && measured {
+		far = say(w, "draw-from-capsule-computed", millimetres(whole-float64(*t.FromEndothelium)))
 	}
-	return out
+	switch {
+	case near == "" && far == "":
+		return t.Label
+	case near != "" && far != "":
+		near = say(w, "draw-joined", near, far)
+	case near == "":
+		near = far
+	}
+	return say(w, "draw-named", t.Label, near)
 }
 
 // front gives how far the front of the cornea lies below its apex, off the axis.
@@ -256,10 +281,10 @@ func sortLabels(labels []sideLabel) {
 
 // Caption says what is drawn and which values are standard ones.
 func (s Section) Caption() string {
-	out := sentence(s.Finding) + "The front of the eye from the side, to scale."
+	out := sentence(s.Finding) + say(s.Words, "draw-section-caption")
 	e := s.sizes()
 	if e.corneaStd || e.depthStd || e.lensStd || e.wideStd {
-		out += " Where the case gives no measure a standard value is drawn and named."
+		out += " " + say(s.Words, "draw-section-standard")
 	}
 	return out
 }
@@ -267,18 +292,18 @@ func (s Section) Caption() string {
 // Table lists the measures and distances.
 func (s Section) Table() Table {
 	e := s.sizes()
-	t := Table{Headers: []string{"What", "Measure", "From"}}
-	from := map[bool]string{false: "the case", true: "standard value"}
+	t := Table{Headers: heads(s.Words, "draw-what", "draw-head-measure", "draw-head-from")}
+	from := map[bool]string{false: say(s.Words, "draw-from-case"), true: say(s.Words, "draw-standard-value")}
 	for _, r := range []struct {
 		what string
 		mm   float64
 		std  bool
-	}{{"corneal thickness", e.cornea, e.corneaStd}, {"chamber depth from the endothelium", e.depth, e.depthStd},
-		{"lens thickness", e.lens, e.lensStd}, {"white to white", e.wide, e.wideStd}} {
-		t.Rows = append(t.Rows, []string{r.what, measure.Length(r.mm).String(), from[r.std]})
+	}{{"draw-cornea", e.cornea, e.corneaStd}, {"draw-chamber", e.depth, e.depthStd},
+		{"draw-lens", e.lens, e.lensStd}, {"draw-white-to-white", e.wide, e.wideStd}} {
+		t.Rows = append(t.Rows, []string{say(s.Words, r.what), measure.Length(r.mm).String(), from[r.std]})
 	}
 	for _, tool := range s.Tools {
-		t.Rows = append(t.Rows, []string{tool.Label, tool.words(s, e), "the case"})
+		t.Rows = append(t.Rows, []string{tool.Label, tool.words(s, e), from[false]})
 	}
 	return t
 }

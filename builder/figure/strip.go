@@ -13,6 +13,7 @@ import (
 type Strip struct {
 	IDPrefix  string // unique in the page
 	Title     string
+	Words     Words
 	Ends      measure.Time // end of the recording; 0 for the last entry's end
 	Steps     []StripStep
 	Events    []StripEvent
@@ -59,13 +60,12 @@ func (s Strip) Draw(width Px) *Drawing {
 	width = max(width, Narrow)
 	d := &Drawing{Width: width, IDPrefix: s.IDPrefix, Title: s.Title, Desc: s.Caption()}
 	entries := s.entries()
-	end := s.end(entries)
-	l := stripLayout{d: d, margin: 14, x: scale{0, float64(end), 14, width - 14}}
+	l := stripLayout{d: d, w: s.Words, margin: 14, x: scale{0, float64(s.end()), 14, width - 14}}
 	y := l.block(entries, 4)
 	for _, in := range insets(entries, l.x) {
 		y = l.inset(in, y+10)
 	}
-	d.Height = legend(d, stripLegend(entries), l.margin, y+8) + 4
+	d.Height = legend(d, stripLegend(s.Words, entries), l.margin, y+8) + 4
 	return d
 }
 
@@ -83,9 +83,9 @@ func (s Strip) WriteTo(w io.Writer) (int64, error) {
 
 // Caption counts what the strip shows and names the longest delay.
 func (s Strip) Caption() string {
-	end := s.end(s.entries())
-	out := fmt.Sprintf("%s over %s of recording: %s, %s, %s.", count(len(s.Steps), "step"), measure.Duration(end),
-		count(len(s.Events), "event"), count(len(s.Findings), "finding"), count(len(s.Decisions), "decision point"))
+	out := say(s.Words, "draw-strip-caption", say(s.Words, "draw-n-steps", len(s.Steps)), measure.Duration(s.end()).String(),
+		say(s.Words, "draw-n-events", len(s.Events)), say(s.Words, "draw-n-findings", len(s.Findings)),
+		say(s.Words, "draw-n-decisions", len(s.Decisions)))
 	var longest measure.Duration
 	label := ""
 	for _, e := range s.Events {
@@ -94,34 +94,27 @@ func (s Strip) Caption() string {
 		}
 	}
 	if label != "" {
-		out += fmt.Sprintf(" Longest from beginning to notice: %s (%s).", longest, label)
+		out += " " + say(s.Words, "draw-strip-longest", longest.String(), label)
 	}
 	return out
 }
 
-// count writes "1 step", "3 steps".
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
 // Table lists the entries in order of time.
 func (s Strip) Table() Table {
-	t := Table{Headers: []string{"Time", "Kind", "What", "Began", "Noticed", "Acted on", "Lasted"}}
+	w := s.Words
+	t := Table{Headers: heads(w, "draw-time", "draw-kind", "draw-what", "draw-began", "draw-noticed", "draw-acted", "draw-lasted")}
 	for _, e := range s.entries() {
-		row := []string{e.at.String(), e.kind.String(), e.label, "", "", "", ""}
+		row := []string{e.at.String(), say(w, "draw-kind-"+e.kind.String()), e.label, "", "", "", ""}
 		switch e.kind {
 		case stepEntry:
-			row[6] = "unknown"
+			row[6] = say(w, "draw-unknown")
 			if e.to > e.from {
 				row[6] = e.to.Sub(e.from).String()
 			}
 		case eventEntry:
-			row[3], row[4], row[5] = moment(e.began), moment(e.noticed), moment(e.acted)
+			row[3], row[4], row[5] = moment(w, e.began), moment(w, e.noticed), moment(w, e.acted)
 		case presentEntry, absentEntry:
-			row[2] = e.full()
+			row[2] = e.full
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -129,9 +122,9 @@ func (s Strip) Table() Table {
 }
 
 // moment writes a time that may be unknown.
-func moment(t *measure.Time) string {
+func moment(w Words, t *measure.Time) string {
 	if t == nil {
-		return "unknown"
+		return say(w, "draw-unknown")
 	}
 	return t.String()
 }

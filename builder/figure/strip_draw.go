@@ -5,6 +5,7 @@ import "caseleaf/content/measure"
 // stripLayout draws blocks of rows over one time axis each.
 type stripLayout struct {
 	d      *Drawing
+	w      Words
 	margin Px
 	x      scale
 }
@@ -122,45 +123,4 @@ func triangle(d *Drawing, c Point, present bool) {
 	}
 	d.polygon(f, stroke{Ink, 1.2, ""}, Point{c.X, c.Y - markR}, Point{c.X + markR, c.Y + markR - 1},
 		Point{c.X - markR, c.Y + markR - 1})
-}
-
-// chains links each row to the one it follows: down from where that one ended, then across.
-func (l stripLayout) chains(rows []row) {
-	byID := map[string]*row{}
-	for i := range rows {
-		if rows[i].id != "" {
-			byID[rows[i].id] = &rows[i]
-		}
-	}
-	for i := range rows {
-		to := &rows[i]
-		from := byID[to.follows]
-		if to.follows == "" || from == nil || from.y >= to.y {
-			continue
-		}
-		l.chain(from, to)
-	}
-}
-
-// chain draws one link: down from where the first ended to the gap above the second, along
-// it, and down onto the mark; where words stand above the mark, onto its side instead.
-func (l stripLayout) chain(from, to *row) {
-	a := Point{l.x.at(float64(from.to)), from.markY + markR + 2}
-	b := Point{l.x.at(float64(to.from)), to.markY - markR - 2}
-	if to.side == above && b.X-a.X > 3*markR {
-		b = Point{b.X - markR - 2, to.markY}
-		l.d.polyline(chainLine, a, Point{a.X, b.Y}, Point{b.X - 4, b.Y})
-		arrowHead(l.d, b, 1, 0)
-		return
-	}
-	gap := to.y - rowGap/2
-	l.d.polyline(chainLine, a, Point{a.X, gap}, Point{b.X, gap}, Point{b.X, b.Y - 3})
-	arrowHead(l.d, b, 0, 1)
-}
-
-// arrowHead draws a small filled head with its tip at p, pointing along the unit vector.
-func arrowHead(d *Drawing, p Point, dx, dy Px) {
-	const long, half = 5, 2.6
-	base := Point{p.X - dx*long, p.Y - dy*long}
-	d.polygon(Soft, stroke{}, p, Point{base.X - dy*half, base.Y + dx*half}, Point{base.X + dy*half, base.Y - dx*half})
 }

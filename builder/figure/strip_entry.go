@@ -2,7 +2,6 @@ package figure
 
 import (
 	"slices"
-	"strings"
 
 	"caseleaf/content/measure"
 )
@@ -18,7 +17,7 @@ const (
 	decisionEntry
 )
 
-// String names the kind for tables.
+// String names the kind.
 func (k entryKind) String() string {
 	return [...]string{"step", "event", "finding", "finding", "decision"}[k]
 }
@@ -32,6 +31,8 @@ type entry struct {
 	from, to              measure.Time // of everything drawn in the row
 	began, noticed, acted *measure.Time
 	href, id, follows     string
+	full                  string // the label with what the mark's shape says
+	note                  string // the duration of a step or the delays of an event in words
 }
 
 // entries gathers the rows in order of time.
@@ -69,50 +70,63 @@ func (s Strip) entries() []entry {
 		}
 		return int(a.kind - b.kind)
 	})
+	for i := range out {
+		out[i].say(s.Words)
+	}
 	return out
 }
 
 // end gives the end of the time axis, at least a second.
-func (s Strip) end(entries []entry) measure.Time {
+func (s Strip) end() measure.Time {
 	end := max(s.Ends, 1)
-	for _, e := range entries {
-		end = max(end, e.to)
+	for _, x := range s.Steps {
+		end = max(end, x.From, x.To)
+	}
+	for _, x := range s.Events {
+		end = max(end, x.At)
+		for _, t := range [...]*measure.Time{x.Began, x.Noticed, x.Acted} {
+			if t != nil {
+				end = max(end, *t)
+			}
+		}
+	}
+	for _, x := range s.Findings {
+		end = max(end, x.At)
+	}
+	for _, x := range s.Decisions {
+		end = max(end, x.At)
 	}
 	return end
 }
 
-// full gives the label with what the mark's shape says.
-func (e entry) full() string {
+// say words the entry.
+func (e *entry) say(w Words) {
+	e.full = e.label
 	switch e.kind {
 	case presentEntry:
-		return e.label + ": present"
+		e.full = say(w, "draw-present", e.label)
 	case absentEntry:
-		return e.label + ": absent"
+		e.full = say(w, "draw-absent", e.label)
+	case stepEntry:
+		if e.to > e.from {
+			e.note = e.to.Sub(e.from).String()
+		}
+	case eventEntry:
+		e.note = e.delays(w)
 	}
-	return e.label
 }
 
-// note tells the duration of a step or the delays of an event in words.
-func (e entry) note() string {
-	if e.kind == stepEntry {
-		if e.to > e.from {
-			return e.to.Sub(e.from).String()
-		}
+// delays tells how late an event was noticed and acted on.
+func (e *entry) delays(w Words) string {
+	if e.noticed == nil {
 		return ""
 	}
-	if e.kind != eventEntry {
-		return ""
+	out := say(w, "draw-beginning-unknown")
+	if e.began != nil {
+		out = say(w, "draw-noticed-after", e.noticed.Sub(*e.began).String())
 	}
-	var parts []string
-	if e.noticed != nil {
-		if e.began != nil {
-			parts = append(parts, "noticed after "+e.noticed.Sub(*e.began).String())
-		} else {
-			parts = append(parts, "beginning unknown")
-		}
+	if e.acted != nil {
+		out = say(w, "draw-joined", out, say(w, "draw-acted-after", e.acted.Sub(*e.noticed).String()))
 	}
-	if e.acted != nil && e.noticed != nil {
-		parts = append(parts, "acted on after "+e.acted.Sub(*e.noticed).String())
-	}
-	return strings.Join(parts, ", ")
+	return out
 }

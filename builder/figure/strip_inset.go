@@ -1,7 +1,7 @@
 package figure
 
 import (
-	"fmt"
+	"math"
 	"slices"
 
 	"caseleaf/content/measure"
@@ -113,7 +113,8 @@ func (l stripLayout) inset(w window, y Px) Px {
 	y += 12
 	frame := len(l.d.marks)
 	l.d.rect(Box{}, NoPaint, axisLine) // its height is known when the rows are placed
-	head := fmt.Sprintf("Enlarged %.0f times: %s to %s", (l.x.to-l.x.from)/(big.x.to-big.x.from), from, to)
+	times := int(math.Round((l.x.to - l.x.from) / (big.x.to - big.x.from)))
+	head := say(l.w, "draw-enlarged", times, from.String(), to.String())
 	l.d.say(Point{big.x.a, y + textSize + 3}, head, smallSize, start, Soft)
 	bottom := big.block(unlinked(w.entries), y+lineHeight+4)
 	l.d.marks[frame] = &rect{Box{l.x.a - 4, y, l.x.b - l.x.a + 8, bottom - y}, fill{}, axisLine}

@@ -41,8 +41,8 @@ func placeRow(e entry, x scale, y Px) row {
 	if e.kind != stepEntry || r.x1-r.x0 < 2 {
 		r.x0, r.x1 = r.x0-markR, r.x1+markR
 	}
-	label := e.at.String() + "  " + e.full()
-	note := e.note()
+	label := e.at.String() + "  " + e.full
+	note := e.note
 	right, left := x.b-r.x1-markGap, r.x0-markGap-x.a
 	r.inline = textWidth(label, textSize) + noteGap
 	need := max(textWidth(label, textSize), textWidth(note, smallSize))
@@ -103,4 +103,20 @@ func (r *row) words(d *Drawing) {
 		at.Y += Px(len(r.lines)) * lineHeight
 	}
 	d.sayLines(at, r.notes, smallSize, e, Soft)
+}
+
+// textBox gives the area that the words of a row may cover.
+func (r *row) textBox() Box {
+	w := max(widest(r.lines, textSize), widest(r.notes, smallSize))
+	n := len(r.lines)
+	if r.oneLine && len(r.notes) > 0 {
+		w = max(w, r.inline+widest(r.notes, smallSize))
+	} else {
+		n += len(r.notes)
+	}
+	x := r.textX
+	if r.side == leftOf {
+		x -= w
+	}
+	return Box{x, r.y, w, Px(n) * lineHeight}
 }

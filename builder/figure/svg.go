@@ -107,6 +107,14 @@ func (w *svgWriter) put(texts ...string) {
 	}
 }
 
+// end closes a mark; files have one mark a line, to be read and compared.
+func (w *svgWriter) end(s string) {
+	w.put(s)
+	if w.alone {
+		w.put("\n")
+	}
+}
+
 // attr writes an attribute, unless its value is empty.
 func (w *svgWriter) attr(name, value string) {
 	if value == "" {

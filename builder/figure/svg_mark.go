@@ -1,5 +1,7 @@
 package figure
 
+import "math"
+
 // Marks as SVG. Straight shapes are written as paths with relative steps, in tenths of a unit:
 // that is the shortest, and a tenth of a pixel is not seen. Shapes that follow one another and
 // look alike are one path, unless they could cover one another.
@@ -23,7 +25,7 @@ func (w *svgWriter) marks(list []mark) {
 		}
 		w.put(`"`)
 		w.look(f, s)
-		w.put("/>\n")
+		w.end("/>")
 	}
 }
 
@@ -69,13 +71,13 @@ func (m *disc) svg(w *svgWriter) {
 	w.length("cy", m.c.Y)
 	w.length("r", max(m.r, 0))
 	w.look(m.f.paint, m.s)
-	w.put("/>\n")
+	w.end("/>")
 }
 
 func (m *text) svg(w *svgWriter) {
 	w.put("<text")
-	w.length("x", m.at.X)
-	w.length("y", m.at.Y)
+	w.length("x", Px(math.Round(float64(m.at.X)))) // nobody sees half a pixel of a text's place
+	w.length("y", Px(math.Round(float64(m.at.Y))))
 	if w.alone {
 		m.attributes(w)
 	} else {
@@ -83,7 +85,7 @@ func (m *text) svg(w *svgWriter) {
 	}
 	w.put(">")
 	w.escape(m.s)
-	w.put("</text>\n")
+	w.end("</text>")
 }
 
 // classes writes how a text looks on a page, where small text in ink with a rim is the rule.
@@ -145,5 +147,6 @@ func (m *group) svg(w *svgWriter) {
 		w.put("</title>")
 	}
 	w.marks(m.marks)
-	w.put("</", tag, ">\n")
+	w.put("</", tag)
+	w.end(">")
 }

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 // zero, the preferred option changes.
 type Tornado struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Option, Other   string  // margin is the value of Option less that of Other
 	Base            float64 // margin with every number at its stated value
@@ -32,10 +32,10 @@ type TornadoRow struct {
 func (t Tornado) Draw(width Px) *Drawing {
 	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title, Desc: t.Caption()}
 	low, high := math.Min(0, t.Base), math.Max(0, t.Base)
-	p := lanePlot{d: d, axis: "margin in points: " + t.Option + " less " + t.Other + "; right of 0 " + t.Option + " is preferred"}
+	p := lanePlot{d: d, axis: say(t.Words, "draw-tornado-axis", t.Option, t.Other)}
 	for _, r := range t.sorted() {
 		low, high = math.Min(low, math.Min(r.AtLow, r.AtHigh)), math.Max(high, math.Max(r.AtLow, r.AtHigh))
-		p.lanes = append(p.lanes, lane{label: r.Label, value: r.words(), href: r.Href,
+		p.lanes = append(p.lanes, lane{label: r.Label, value: r.words(t.Words), href: r.Href,
 			mark: func(x scale, y Px) { t.bar(d, x, y, r) }})
 	}
 	step := niceStep(math.Max(high-low, 1e-6) / 5)
@@ -47,9 +47,9 @@ func (t Tornado) Draw(width Px) *Drawing {
 	p.tick = points
 	y := p.draw(4)
 	keys := []key{
-		{"low end of the range", 14, func(d *Drawing, c Point) { d.rect(Box{c.X - 7, c.Y - 5, 14, 10}, Paper, stroke{Ink, 1.2, ""}) }},
-		{"high end", 14, func(d *Drawing, c Point) { d.rect(Box{c.X - 7, c.Y - 5, 14, 10}, Accent, stroke{Ink, 1.2, ""}) }},
-		{"margin as stated: " + points(t.Base), 3, func(d *Drawing, c Point) {
+		{say(t.Words, "draw-low-end"), 14, func(d *Drawing, c Point) { d.rect(Box{c.X - 7, c.Y - 5, 14, 10}, Paper, stroke{Ink, 1.2, ""}) }},
+		{say(t.Words, "draw-high-end"), 14, func(d *Drawing, c Point) { d.rect(Box{c.X - 7, c.Y - 5, 14, 10}, Accent, stroke{Ink, 1.2, ""}) }},
+		{say(t.Words, "draw-margin-stated", points(t.Base)), 3, func(d *Drawing, c Point) {
 			d.line(Point{c.X, c.Y - 7}, Point{c.X, c.Y + 7}, stroke{Ink, 2.4, ""})
 		}},
 	}
@@ -89,8 +89,8 @@ func (t Tornado) bar(d *Drawing, x scale, y Px, r TornadoRow) {
 }
 
 // words tells the range and the threshold.
-func (r TornadoRow) words() string {
-	out := r.Low + " to " + r.High
+func (r TornadoRow) words(w Words) string {
+	out := say(w, "draw-range", r.Low, r.High)
 	if r.Threshold != "" {
 		out += "; " + r.Threshold
 	}
@@ -117,17 +117,17 @@ func (t Tornado) Caption() string {
 			changes++
 		}
 	}
-	return sentence(t.Finding) + fmt.Sprintf("The margin of %s over %s is %s points as stated; of %s varied one at a time, %d would change the preferred option within its range. Teaching, not advice.",
-		t.Option, t.Other, points(t.Base), count(len(t.Rows), "number"), changes)
+	return sentence(t.Finding) + say(t.Words, "draw-tornado-caption", len(t.Rows), changes, t.Option, t.Other, points(t.Base)) + " " +
+		say(t.Words, "draw-not-advice")
 }
 
 // Table gives the ranges and the margins.
 func (t Tornado) Table() Table {
-	out := Table{Headers: []string{"Number", "Low", "High", "Margin at low", "Margin at high", "Choice changes"}}
+	out := Table{Headers: heads(t.Words, "draw-head-number", "draw-head-low", "draw-head-high", "draw-head-at-low", "draw-head-at-high", "draw-head-changes")}
 	for _, r := range t.sorted() {
 		change := r.Threshold
 		if change == "" {
-			change = "not in this range"
+			change = say(t.Words, "draw-not-in-range")
 		}
 		out.Rows = append(out.Rows, []string{r.Label, r.Low, r.High, points(r.AtLow), points(r.AtHigh), change})
 	}

@@ -5,6 +5,7 @@ import "fmt"
 // Tree is a decision tree: squares decide, circles leave it to chance, triangles end.
 type Tree struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	Value           string // what the end values mean, in words
 	Root            *TreeNode
@@ -48,15 +49,15 @@ func (t Tree) Draw(width Px) *Drawing {
 	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title, Desc: t.Caption()}
 	root := &branch{node: squareNode}
 	if t.Root != nil {
-		root = branchOf(t.Root, 0)
+		root = branchOf(t.Words, t.Root, 0)
 	}
 	y := drawTree(d, root, 6)
-	d.Height = legend(d, treeLegend(), margin, y+8) + 4
+	d.Height = legend(d, treeLegend(t.Words), margin, y+8) + 4
 	return d
 }
 
 // branchOf turns a node into what the layout draws.
-func branchOf(n *TreeNode, depth int) *branch {
+func branchOf(w Words, n *TreeNode, depth int) *branch {
 	b := &branch{node: [...]nodeKind{squareNode, circleNode, triangleNode}[n.Kind]}
 	if n.Kind == EndNode || depth >= maxTreeDepth {
 		b.tail = joinWith(": ", n.Worth, n.Label)
@@ -66,9 +67,9 @@ func branchOf(n *TreeNode, depth int) *branch {
 		if x.To == nil {
 			continue
 		}
-		k := branchOf(x.To, depth+1)
+		k := branchOf(w, x.To, depth+1)
 		k.label, k.href = x.Label, x.Href
-		k.notes = branchNotes(x)
+		k.notes = branchNotes(w, x)
 		k.line = stroke{Ink, 1.2, ""}
 		if n.Kind == DecisionNode {
 			k.prune = !x.Preferred
@@ -82,34 +83,33 @@ func branchOf(n *TreeNode, depth int) *branch {
 }
 
 // branchNotes gives what stands below a branch.
-func branchNotes(x TreeBranch) []string {
+func branchNotes(w Words, x TreeBranch) []string {
 	var out []string
-	if line := joined(prefixed("p ", x.Probability), x.Count); line != "" {
+	line := x.Count
+	if x.Probability != "" {
+		line = say(w, "draw-p", x.Probability)
+		if x.Count != "" {
+			line = say(w, "draw-joined", line, x.Count)
+		}
+	}
+	if line != "" {
 		out = append(out, line)
 	}
 	if x.To.Kind != EndNode && x.To.Worth != "" {
-		out = append(out, "expected "+x.To.Worth)
+		out = append(out, say(w, "draw-expected", x.To.Worth))
 	}
 	return out
 }
 
-// joined puts two texts together with a comma, if there are two.
-func joined(a, b string) string {
-	if a == "" || b == "" {
-		return a + b
-	}
-	return a + ", " + b
-}
-
 // treeLegend explains the signs.
-func treeLegend() []key {
+func treeLegend(w Words) []key {
 	node := func(k nodeKind) func(*Drawing, Point) { return func(d *Drawing, c Point) { drawNode(d, c, k) } }
 	return []key{
-		{"decision", 13, node(squareNode)}, {"chance", 13, node(circleNode)}, {"end, with its value", 13, node(triangleNode)},
-		{"preferred under these numbers", 22, func(d *Drawing, c Point) {
+		{say(w, "draw-kind-decision"), 13, node(squareNode)}, {say(w, "draw-chance"), 13, node(circleNode)}, {say(w, "draw-end"), 13, node(triangleNode)},
+		{say(w, "draw-preferred"), 22, func(d *Drawing, c Point) {
 			d.line(Point{c.X - 11, c.Y}, Point{c.X + 11, c.Y}, stroke{Ink, 3.2, ""})
 		}},
-		{"not preferred", 22, func(d *Drawing, c Point) {
+		{say(w, "draw-not-preferred"), 22, func(d *Drawing, c Point) {
 			d.line(Point{c.X - 11, c.Y}, Point{c.X + 11, c.Y}, stroke{Ink, 1.2, ""})
 			for _, dx := range []Px{-2, 3} {
 				d.line(Point{c.X + dx - 2, c.Y + 6}, Point{c.X + dx + 2, c.Y - 6}, inkLine)
@@ -159,18 +159,18 @@ func (t Tree) Caption() string {
 	if t.Root != nil {
 		options = len(t.Root.Branches)
 	}
-	out := sentence(t.Finding) + fmt.Sprintf("%s, %s.", count(options, "option"), count(t.Ends(), "end"))
+	out := sentence(t.Finding) + say(t.Words, "draw-tree-caption", say(t.Words, "draw-n-options", options), say(t.Words, "draw-n-ends", t.Ends()))
 	if t.Value != "" {
-		out += " Values from 0 to 100: " + sentence(t.Value)
+		out += " " + sentence(say(t.Words, "draw-values", t.Value))
 	} else {
 		out += " "
 	}
-	return out + "Teaching, not advice."
+	return out + say(t.Words, "draw-not-advice")
 }
 
 // Table lists the ways from the first choice to each end.
 func (t Tree) Table() Table {
-	out := Table{Headers: []string{"Way", "Probabilities", "Value"}}
+	out := Table{Headers: heads(t.Words, "draw-head-way", "draw-head-probabilities", "draw-head-value")}
 	var walk func(n *TreeNode, way, chance string, depth int)
 	walk = func(n *TreeNode, way, chance string, depth int) {
 		if n == nil || depth > maxTreeDepth {

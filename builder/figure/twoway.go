@@ -1,14 +1,12 @@
 package figure
 
-import (
-	"fmt"
-	"strconv"
-)
+import "strconv"
 
 // ThresholdMap shows which option comes out best for each pair of values of two numbers, the
 // others as stated.
 type ThresholdMap struct {
 	IDPrefix, Title string
+	Words           Words
 	Finding         string
 	X, Y            MapAxis
 	Options         []string
@@ -38,7 +36,7 @@ func (m ThresholdMap) Draw(width Px) *Drawing {
 			d.rect(Box{c.X - 9, c.Y - 6, 18, 12}, NoPaint, stroke{Ink, 0.8, ""})
 		}})
 	}
-	keys = append(keys, key{"numbers as stated", 12, crossAt})
+	keys = append(keys, key{say(m.Words, "draw-as-stated"), 12, crossAt})
 	d.Height = legend(d, keys, margin, d.Height+2) + 4
 	return d
 }
@@ -46,8 +44,11 @@ func (m ThresholdMap) Draw(width Px) *Drawing {
 // numbers gives the axis of one number.
 func (a MapAxis) numbers(n int) axisNumbers {
 	return axisNumbers{a.Low, a.High, niceTicks(a.Low, a.High, n),
-		func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }, a.Label}
+		decimal, a.Label}
 }
+
+// decimal writes a number in as many places as it has.
+func decimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // cell gives the box of one cell.
 func (m ThresholdMap) cell(p *plot, row, col int) Box {
@@ -245,13 +246,13 @@ func (m ThresholdMap) share(option int) float64 {
 
 // Caption names the two numbers and their stated values.
 func (m ThresholdMap) Caption() string {
-	return sentence(m.Finding) + fmt.Sprintf("Best option by %s (%v to %v) and %s (%v to %v); all else as stated. Teaching, not advice.",
-		m.X.Label, m.X.Low, m.X.High, m.Y.Label, m.Y.Low, m.Y.High)
+	return sentence(m.Finding) + say(m.Words, "draw-map-caption", m.X.Label, decimal(m.X.Low), decimal(m.X.High), m.Y.Label, decimal(m.Y.Low), decimal(m.Y.High)) + " " +
+		say(m.Words, "draw-not-advice")
 }
 
 // Table gives each option's share of the map; a share is no probability.
 func (m ThresholdMap) Table() Table {
-	t := Table{Headers: []string{"Option", "Best in this part of the map"}, Notes: []string{"The share of the map is not a probability."}}
+	t := Table{Headers: heads(m.Words, "draw-head-option", "draw-head-share"), Notes: heads(m.Words, "draw-share-note")}
 	for i, o := range m.Options {
 		t.Rows = append(t.Rows, []string{o, strconv.FormatFloat(m.share(i)*100, 'f', 0, 64) + " %"})
 	}
