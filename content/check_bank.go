@@ -40,6 +40,7 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 				reportUnknownID(bag, id, cases, "case")
 			}
 		}
+		checkCourseKit(b, bag, course)
 	}
 }
 

@@ -28,8 +28,11 @@ type Course struct {
 	Stations   []Station
 	Placements []Placement
 	Forbidden  []Placement
-	Waves      Given[int]
-	Spares     Given[float64] // per cent
+	Waves      Given[int]       // runs of the whole rotation, each with other participants
+	WaveStarts []Given[DayTime] // when each wave starts, all on one day; else each has a day of its own
+	Spares     Given[float64]   // per cent, for what is used up
+	BenchOnly  []Given[string]  // terms: kit that no case has, on purpose
+	LeftOut    []Given[string]  // terms: kit of the cases that no station has, on purpose
 	Cautions   []Given[string]
 	Exceptions []PrivacyException
 }
@@ -49,11 +52,13 @@ type Plenary struct {
 	Text    Given[string]
 }
 
-// Group is a set of participants who go round together.
+// Group is a set of participants who go round together, or a number of such
+// sets that are named by letters.
 type Group struct {
-	Span diagnose.Span
-	Name Given[string]
-	Size Given[int]
+	Span  diagnose.Span
+	Name  Given[string]
+	Count Given[int]
+	Size  Given[int]
 }
 
 // Tutor is a role, never a person.
@@ -88,10 +93,14 @@ type StationKit struct {
 	Count    Given[int]
 	Per      Given[string] // station, group or participant
 	Size     Given[string]
-	Strength Given[measure.Concentration]
-	Stock    Given[measure.Concentration]
-	Spare    Given[float64] // per cent
-	Pack     Given[int]     // sold in packs of
+	Volume   Given[measure.Volume]        // of each, at its working strength
+	Strength Given[measure.Concentration] // working strength
+	Stock    Given[measure.Concentration] // strength as bought
+	Diluent  Given[string]                // term: what the stock is diluted with
+	Carried  Given[bool]                  // taken along from station to station
+	Spare    Given[float64]               // per cent
+	Pack     Given[int]                   // sold in packs of
+	Vial     Given[measure.Volume]        // what one as bought holds
 	Note     Given[string]
 }
 

@@ -24,7 +24,10 @@ var courseFields = &shape[Course]{
 		groups("placements", "groups fixed at a station in a round", func() *shape[Placement] { return placementFields }, func(c *Course) *[]Placement { return &c.Placements }),
 		groups("forbidden", "groups kept from a station in a round", func() *shape[Placement] { return placementFields }, func(c *Course) *[]Placement { return &c.Forbidden }),
 		one("waves", "how many times the course is run in a row", whole(1, 20, "a count"), func(c *Course) *Given[int] { return &c.Waves }),
-		one("spares", "spares added to the kit", perCent, func(c *Course) *Given[float64] { return &c.Spares }),
+		many("wave_starts", "when each wave starts, where all are on one day", dayTime, func(c *Course) *[]Given[DayTime] { return &c.WaveStarts }),
+		one("spares", "spares added to what is used up", perCent, func(c *Course) *Given[float64] { return &c.Spares }),
+		many("bench_only", "kit that no case has, on purpose", kitTerm, func(c *Course) *[]Given[string] { return &c.BenchOnly }),
+		many("left_out", "kit of the cases that no station has, on purpose", kitTerm, func(c *Course) *[]Given[string] { return &c.LeftOut }),
 		many("cautions", "cautions for the bench", text, func(c *Course) *[]Given[string] { return &c.Cautions }),
 		exceptionsField(func(c *Course) *[]PrivacyException { return &c.Exceptions }),
 	},
@@ -56,10 +59,12 @@ var plenaryFields = &shape[Plenary]{
 var courseGroupFields = &shape[Group]{
 	name: "a group", doc: "Participants who go round together.",
 	fields: []field[Group]{
-		must(one("name", "short name such as A", identifier, func(g *Group) *Given[string] { return &g.Name })),
+		one("name", "short name such as A", identifier, func(g *Group) *Given[string] { return &g.Name }),
+		one("count", "so many groups, named by letters", whole(1, 100, "a number of groups"), func(g *Group) *Given[int] { return &g.Count }),
 		must(one("size", "participants", whole(1, 100, "a number of participants"), func(g *Group) *Given[int] { return &g.Size })),
 	},
 	place: place(func(g *Group) *diagnose.Span { return &g.Span }),
+	check: checkGroup,
 }
 
 var tutorFields = &shape[Tutor]{
@@ -98,13 +103,18 @@ var stationKitFields = &shape[StationKit]{
 		must(one("count", "how many", whole(1, 10000, "a count"), func(k *StationKit) *Given[int] { return &k.Count })),
 		one("per", "for each station (default), group or participant", oneOf("station", "group", "participant"), func(k *StationKit) *Given[string] { return &k.Per }),
 		one("size", "size or gauge", text, func(k *StationKit) *Given[string] { return &k.Size }),
+		one("volume", "of each, at its working strength", volume, func(k *StationKit) *Given[measure.Volume] { return &k.Volume }),
 		one("strength", "working strength", concentration, func(k *StationKit) *Given[measure.Concentration] { return &k.Strength }),
 		one("stock", "strength as bought", concentration, func(k *StationKit) *Given[measure.Concentration] { return &k.Stock }),
-		one("spare", "spares", perCent, func(k *StationKit) *Given[float64] { return &k.Spare }),
+		one("diluent", "what the stock is diluted with", kitTerm, func(k *StationKit) *Given[string] { return &k.Diluent }),
+		one("carried", "yes for what each takes along from station to station", yesNo, func(k *StationKit) *Given[bool] { return &k.Carried }),
+		one("spare", "spares of this", perCent, func(k *StationKit) *Given[float64] { return &k.Spare }),
 		one("pack", "sold in packs of", whole(1, 10000, "a count"), func(k *StationKit) *Given[int] { return &k.Pack }),
+		one("vial", "what one as bought holds", volume, func(k *StationKit) *Given[measure.Volume] { return &k.Vial }),
 		one("note", "anything else", text, func(k *StationKit) *Given[string] { return &k.Note }),
 	},
 	place: place(func(k *StationKit) *diagnose.Span { return &k.Span }),
+	check: checkStationKit,
 }
 
 var placementFields = &shape[Placement]{

@@ -91,6 +91,8 @@ var (
 		pattern(`^(all|\d+(\.5)? ?(-|–|to) ?\d+(\.5)?)$`), measure.ParseArc)
 	length = parsed("bad-value", "a length with its unit, such as 2.4 mm",
 		pattern(`^\d+(\.\d+)? ?(mm|cm|um|µm)$`), measure.ParseLength)
+	volume = parsed("bad-value", "a volume with its unit, such as 0.5 mL",
+		pattern(`^\d+(\.\d+)? ?(mL|ml|L|l|uL|ul|µL|µl)$`), measure.ParseVolume)
 	concentration = parsed("bad-value", "a strength with its unit, such as 0.06 % or 0.5 mg/mL",
 		schemaObject{"type": "string"}, measure.ParseConcentration)
 	acuity = parsed("bad-value", "an acuity such as 6/24, 0.30 logMAR, CF or HM",

@@ -30,6 +30,7 @@ var arrows = map[string][]string{
 	"builder/tally":               {"content/...", "builder/stat"},
 	"builder/decide":              {"content/...", "builder/stat"},
 	"builder/figure":              {"content/measure"},
+	"builder/kit":                 {"content/..."},
 	"builder/rotation":            {},
 	"builder/chart":               {"builder/tally", "builder/decide"},
 	"builder/pack":                {},

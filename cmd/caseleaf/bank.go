@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"caseleaf/builder"
 	"caseleaf/casebank"
 	"caseleaf/content"
 	"caseleaf/content/diagnose"
@@ -52,11 +53,17 @@ func (b bankArgument) openOr(needed bool) (fs.FS, string, error) {
 
 // read reads a bank and turns a failing disk into an exit status.
 func read(files fs.FS) (*content.Bank, diagnose.Diagnostics, error) {
-	bank, found, err := content.Read(files)
+	return readWith(files, content.Options{})
+}
+
+// readWith is read with options. What only a worked-out course tells is found
+// along with the rest.
+func readWith(files fs.FS, options content.Options) (*content.Bank, diagnose.Diagnostics, error) {
+	bank, found, err := content.ReadWith(files, options)
 	if err != nil {
 		return nil, nil, failure{exitMachine, err}
 	}
-	return bank, found, nil
+	return bank, found.And(builder.CourseFindings(bank)), nil
 }
 
 // plural writes a count with its noun.

@@ -28,9 +28,9 @@ func (c checkCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	bank, found, err := content.ReadWith(files, content.Options{Reveal: c.Reveal})
+	bank, found, err := readWith(files, content.Options{Reveal: c.Reveal})
 	if err != nil {
-		return failure{exitMachine, err}
+		return err
 	}
 	if c.Text != "" {
 		return c.text(s, bank)

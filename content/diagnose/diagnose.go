@@ -96,6 +96,13 @@ func (ds Diagnostics) Count(s Severity) int {
 // Failed reports whether any is an error.
 func (ds Diagnostics) Failed() bool { return ds.Count(Error) > 0 }
 
+// And returns the diagnostics of two lists in one order; neither is changed.
+func (ds Diagnostics) And(more Diagnostics) Diagnostics {
+	out := slices.Concat(ds, more)
+	slices.SortStableFunc(out, compare)
+	return out
+}
+
 // Bag collects diagnostics from several readers at once. It is safe for
 // concurrent use; the order of arrival does not show in the result.
 type Bag struct {

@@ -25,11 +25,12 @@ const (
 	inBank    = "bank.yaml"                    // lines of it
 	inTerms   = "terms.yaml"                   // the whole file
 	inLogbook = "logbook.csv"                  // the whole file
+	inCourse  = "a course"                     // lines of courses/lab.yaml
 	inBytes   = "a whole case, bytes as \\xNN" // a whole file, \xNN for bytes that cannot be shown
 )
 
 var explanations = func() []Explanation {
-	all := slices.Concat(layoutCodes, quoteCodes, fileCodes, tableCodes, formCodes, meaningCodes, storyCodes, privacyCodes)
+	all := slices.Concat(layoutCodes, quoteCodes, fileCodes, tableCodes, formCodes, meaningCodes, storyCodes, privacyCodes, courseCodes)
 	slices.SortFunc(all, func(a, b Explanation) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return all
 }()

@@ -14,6 +14,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"caseleaf/builder"
 	"caseleaf/content"
 	"caseleaf/content/diagnose"
 )
@@ -28,6 +29,10 @@ const (
 		"patient: {age_band: 70-79, sex: male}\ntimeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\n  - {at: 1:30, step: capsulorhexis}\n" +
 		"lessons: [Ask before the list.]\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n"
 	otherFront = "case: HB-002\ntitle: An even pupil\nprocedure: phacoemulsification\ntechnique: stop-and-chop\n" +
+		"timeline:\n  - {at: 0:40, step: main-incision}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n"
+	plainCourse = "course: lab\ntitle: A small wet lab\nstart: \"09:00\"\nchangeover: 5 min\ngroups: [{name: A, size: 2}, {name: B, size: 3}]\n" +
+		"stations:\n  - {id: wounds, title: Wounds that close, minutes: 30}\n  - {id: capsule, title: The circle, minutes: 40}\n"
+	courseCase = "case: HB-003\ntitle: Hooks\nprocedure: phacoemulsification\ntechnique: stop-and-chop\nkit: [{item: iris-hooks, count: 4}]\n" +
 		"timeline:\n  - {at: 0:40, step: main-incision}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n"
 	plainStory = "The iris billowed as soon as the wound was opened.\n"
 )
@@ -52,6 +57,9 @@ func bankWith(e diagnose.Explanation, example string) fstest.MapFS {
 		files["cases/hb-001.md"] = "---\n" + replaceBlock(plainFront, example) + "---\n" + plainStory
 	case e.File == "the story of a case":
 		files["cases/hb-001.md"] = "---\n" + plainFront + "---\n" + plainStory + "\n" + example + "\n"
+	case e.File == "a course":
+		files["courses/lab.yaml"] = replaceBlock(plainCourse, example)
+		files["cases/hb-003.md"] = "---\n" + courseCase + "---\n" + plainStory
 	case e.File == "bank.yaml":
 		files["bank.yaml"] = replaceBlock(plainBank, example)
 	case e.File == "logbook.csv", e.File == "terms.yaml":
@@ -104,11 +112,11 @@ var withoutExample = map[diagnose.Code]bool{"too-large": true, "layout": true, "
 
 func findings(t *testing.T, bank fstest.MapFS) diagnose.Diagnostics {
 	t.Helper()
-	_, found, err := content.Read(bank)
+	read, found, err := content.Read(bank)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return found
+	return found.And(builder.CourseFindings(read))
 }
 
 // TestExplanations runs every example through the readers: the wrong one draws
@@ -116,7 +124,7 @@ func findings(t *testing.T, bank fstest.MapFS) diagnose.Diagnostics {
 // wrong examples, is the golden file; read it for the tone of the messages.
 func TestExplanations(t *testing.T) {
 	var golden bytes.Buffer
-	if found := findings(t, bankWith(diagnose.Explanation{}, "")); len(found) > 0 {
+	if found := findings(t, bankWith(diagnose.Explanation{File: "a course"}, "")); len(found) > 0 {
 		found.WriteText(&golden)
 		t.Fatalf("the plain bank draws messages:\n%s", golden.String())
 	}
