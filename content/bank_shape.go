@@ -17,7 +17,7 @@ var settingsFields = &shape[Settings]{
 		like(one("language", "language of the pages, as a BCP 47 tag", languageTag, func(s *Settings) *Given[string] { return &s.Language }), "en"),
 		one("invented", "whether every page says that the data are invented", yesNo, func(s *Settings) *Given[bool] { return &s.Invented }),
 		one("notice", "a sentence for the foot of every page", text, func(s *Settings) *Given[string] { return &s.Notice }),
-		one("reference_technique", "technique that the others are compared with", techniqueTerm, func(s *Settings) *Given[string] { return &s.ReferenceTechnique }),
+		like(one("reference_technique", "technique that the others are compared with", techniqueTerm, func(s *Settings) *Given[string] { return &s.ReferenceTechnique }), "divide-and-conquer"),
 		one("vocabulary", "built-in vocabulary to start from", oneOf("cataract", "none"), func(s *Settings) *Given[string] { return &s.Vocabulary }),
 		groups("strata", "risk strata of the logbook", func() *shape[Stratum] { return stratumFields }, func(s *Settings) *[]Stratum { return &s.Strata }),
 		group("small_count", "rule by which small counts are hidden", func() *shape[SmallCount] { return smallCountFields }, func(s *Settings) *SmallCount { return &s.SmallCount }),

@@ -165,7 +165,7 @@ func (b *Body) show(name string) {
 func resolveBodies(b *Bank, bag *diagnose.Bag, pictures []string) {
 	files := newFileTable(b, pictures)
 	for _, c := range b.Cases {
-		(&resolver{bank: b, bag: bag, body: &c.Body, file: c.File, files: files}).resolve()
+		(&resolver{bank: b, bag: bag, body: &c.Body, file: c.File, files: files, ends: c.Recording.Ends}).resolve()
 		checkValues(c.Source, c.Body.offset, bag)
 		checkStrayKeys(&c.Body, caseFields.keys(), bag)
 	}

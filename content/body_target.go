@@ -48,7 +48,8 @@ type resolver struct {
 	bank  *Bank
 	bag   *diagnose.Bag
 	body  *Body
-	file  string // path of the file that holds the narrative
+	file  string              // path of the file that holds the narrative
+	ends  Given[measure.Time] // of the recording that the narrative is about
 	files *fileTable
 }
 
@@ -139,6 +140,10 @@ func (r *resolver) time(n ast.Node, text string) Target {
 	t, err := measure.ParseTime(text)
 	if err != nil {
 		r.bag.Error("bad-time", r.span(n), "expected a time of the recording such as time:2:58, found %s", quoteShort(text))
+		return Target{}
+	}
+	if ends, ok := r.ends.Get(); ok && t > ends {
+		r.bag.Error("time-order", r.span(n), "the link leads to %s, after the end of the recording at %s", t, ends).Also(r.ends.Span, "the end")
 		return Target{}
 	}
 	return Target{Kind: ToTime, Time: t}

@@ -14,16 +14,13 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 	checkIDs(bag, b.Cases, "case", func(c *Case) (Given[string], string) { return c.ID, c.File })
 	checkIDs(bag, b.Decisions, "decision", func(d *Decision) (Given[string], string) { return d.ID, d.File })
 	checkIDs(bag, b.Courses, "course", func(c *Course) (Given[string], string) { return c.ID, c.File })
-	cases, decisions := make([]string, 0, len(b.Cases)), make([]string, 0, len(b.Decisions))
-	for _, c := range b.Cases {
-		cases = append(cases, c.ID.Value)
-	}
+	decisions := make([]string, 0, len(b.Decisions))
 	for _, d := range b.Decisions {
 		decisions = append(decisions, d.ID.Value)
 	}
 	for _, c := range b.Cases {
 		for _, id := range c.Related {
-			reportUnknownID(bag, id, cases, "case")
+			checkCaseID(b, bag, id, c)
 		}
 		for _, e := range c.Decisions() {
 			checkPoint(b, bag, e.Decision, decisions)
@@ -37,11 +34,30 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 	for _, course := range b.Courses {
 		for _, s := range course.Stations {
 			for _, id := range s.Cases {
-				reportUnknownID(bag, id, cases, "case")
+				checkCaseID(b, bag, id, nil)
 			}
 		}
 		checkCourseKit(b, bag, course)
 	}
+}
+
+// checkCaseID reports an id that no case of the bank has, and a case that names
+// itself. Without a case, owner is nil.
+func checkCaseID(b *Bank, bag *diagnose.Bag, id Given[string], owner *Case) {
+	if owner != nil && id.Value == owner.ID.Value {
+		bag.Warn("unknown-id", id.Span, "case %s names itself here; name another case", quoteShort(id.Value))
+		return
+	}
+	if _, ok := b.cases[id.Value]; ok {
+		return
+	}
+	var others []string
+	for _, c := range b.Cases {
+		if c != owner {
+			others = append(others, c.ID.Value)
+		}
+	}
+	reportUnknownID(bag, id, others, "case")
 }
 
 // checkPoint holds a decision point to the shared decision it names.

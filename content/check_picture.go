@@ -39,8 +39,9 @@ func (l *loader) checkPictures() map[*Body]pictureFindings {
 
 func (l *loader) picturesOf(b *Body, release Release) pictureFindings {
 	var all pictureFindings
+	places := b.pictureSpans()
 	for _, name := range b.Pictures {
-		at := b.pictureSpan(name)
+		at := places[name]
 		data, err := fs.ReadFile(l.fsys, name)
 		if err != nil {
 			l.fail(err)
@@ -101,18 +102,23 @@ func removedWords(removed []privacy.Removed) string {
 	return strings.Join(kinds, ", ")
 }
 
-// pictureSpan returns where a picture is first shown.
-func (b *Body) pictureSpan(name string) diagnose.Span {
-	first := -1
+// pictureSpans returns where each picture is first shown.
+func (b *Body) pictureSpans() map[string]diagnose.Span {
+	first := map[string]int{}
 	for n, t := range b.Targets {
-		if t.Kind != ToPicture || t.ID != name {
+		if t.Kind != ToPicture {
 			continue
 		}
-		if at := positionOf(n); at >= 0 && (first < 0 || at < first) {
-			first = at
+		at := max(positionOf(n), 0)
+		if before, ok := first[t.ID]; !ok || at < before {
+			first[t.ID] = at
 		}
 	}
-	return b.Span(max(first, 0), 1)
+	spans := make(map[string]diagnose.Span, len(first))
+	for name, at := range first {
+		spans[name] = b.Span(at, 1)
+	}
+	return spans
 }
 
 // positionOf returns a node's place in the Markdown, or that of the block

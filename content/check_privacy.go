@@ -117,10 +117,11 @@ func markdown(src *diagnose.Source, file string, body *Body, exceptions []Privac
 		{zone: privacy.Body, text: string(body.Markdown), at: body.offset},
 		nameOf(src, file),
 	}}
+	places := body.pictureSpans()
 	for _, p := range body.Pictures {
 		name := nameOf(src, p)
 		name.what = "the name of a picture: "
-		name.span = body.pictureSpan(p)
+		name.span = places[p]
 		f.parts = append(f.parts, name)
 	}
 	for _, m := range media {

@@ -1,6 +1,7 @@
 package content
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -35,7 +36,7 @@ var identifier = kind[string]{
 			return "", false
 		}
 		if !idForm.MatchString(s) {
-			d := r.bad("bad-id", n, "%s can't be an id: use letters, digits, hyphens and full stops, no spaces", quoteShort(s))
+			d := r.bad("bad-id", n, "%s", idFault(s))
 			if near := strings.Join(strings.Fields(s), "-"); idForm.MatchString(near) {
 				d.Suggest(near)
 			}
@@ -252,5 +253,14 @@ func CheckID(id string) error {
 	if idForm.MatchString(id) {
 		return nil
 	}
-	return fmt.Errorf("%s can't be an id: use letters, digits, hyphens and full stops, no spaces", quoteShort(id))
+	return errors.New(idFault(id))
+}
+
+// idFault says what is wrong with an id. Blanks at its ends are shown: they are
+// what cannot be seen.
+func idFault(id string) string {
+	if trimmed := strings.TrimSpace(id); trimmed != id && idForm.MatchString(trimmed) {
+		return fmt.Sprintf("%q can't be an id: it begins or ends with a blank; take that away", id)
+	}
+	return quoteShort(id) + " can't be an id: use letters, digits, hyphens and full stops, no spaces"
 }

@@ -39,6 +39,7 @@ func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) 
 	l.readSettings()
 	l.readFolders()
 	l.readLogbook()
+	l.warnOdd()
 	b.index()
 	checkBank(b, bag)
 	checkPlausible(b, bag)
@@ -78,6 +79,10 @@ func (l *loader) file(name string) (src *diagnose.Source, found bool) {
 	}
 	if err != nil {
 		l.fail(err)
+		return nil, false
+	}
+	if !info.Mode().IsRegular() { // reading a pipe or a device would never end
+		l.bag.Error("not-read", diagnose.Span{Source: diagnose.NewSource(name, nil)}, "%s is %s, not a file, and is not read", quoteShort(name), modeWords(info.Mode()))
 		return nil, false
 	}
 	if info.Size() > maxFile && name != logbookName {

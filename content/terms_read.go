@@ -22,13 +22,16 @@ func (l *loader) readTerms() {
 	var local localTerms
 	termsFields.read(l.reader(src), root, &local)
 	l.bank.termsExceptions = local.Exceptions
-	terms := make([]term.Term, len(local.Terms))
+	var terms []term.Term
+	var from []*localTerm
 	for i := range local.Terms {
-		terms[i] = local.Terms[i].term()
+		if t := &local.Terms[i]; !misread(t.ID) && !misread(t.Kind) && !misread(t.Label) {
+			terms, from = append(terms, t.term()), append(from, t)
+		}
 	}
 	vocabulary, problems := l.bank.Vocabulary.With(terms)
 	for _, p := range problems {
-		t := &local.Terms[p.Index]
+		t := from[p.Index]
 		d := l.bag.Error("bad-term", t.span(p.Field), "%s", p.Message)
 		if p.Suggestion != "" {
 			d.Suggest(p.Suggestion)
@@ -39,6 +42,10 @@ func (l *loader) readTerms() {
 		l.addWatch(&local.Watch[i])
 	}
 }
+
+// misread reports a value that stands in the file and could not be read, which
+// has been reported.
+func misread(g Given[string]) bool { return !g.Known() && g.Span.Source != nil }
 
 // onlyComments reports a file that says nothing yet.
 func onlyComments(src *diagnose.Source) bool {

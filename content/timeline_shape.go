@@ -31,7 +31,7 @@ var stepFields = &shape[entry[Step]]{
 		like(one("place", "clock hour", clockHour, func(e *entry[Step]) *Given[measure.ClockHour] { return &e.That.Place }), "11"),
 		like(one("extent", "clock hours, clockwise", arc, func(e *entry[Step]) *Given[measure.Arc] { return &e.That.Extent }), "11-2"),
 		like(one("by", "who operates from here on, if that changed", gradeWord, func(e *entry[Step]) *Given[Grade] { return &e.That.By }), "consultant"),
-		one("technique", "technique of this step", termOf(term.Technique), func(e *entry[Step]) *Given[string] { return &e.That.Technique }),
+		like(one("technique", "technique of this step", termOf(term.Technique), func(e *entry[Step]) *Given[string] { return &e.That.Technique }), "divide-and-conquer"),
 		many("using", "kit used", kitTerm, func(e *entry[Step]) *[]Given[string] { return &e.That.Using }),
 		measuresField("values of this step, by measure term", func(e *entry[Step]) *[]Measured { return &e.That.Measures }),
 		one("note", "anything else", text, func(e *entry[Step]) *Given[string] { return &e.That.Note }),

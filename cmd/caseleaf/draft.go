@@ -40,10 +40,24 @@ func (d draftCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	if c, taken := sameID(bank, d.Case); taken {
+		return failure{exitUse, fmt.Errorf("the bank has a case %s already, in %s, which is left as it is; give the new one another id", c.ID.Value, c.File)}
+	}
 	if d.File == "" {
 		return d.write(s, content.DraftCase(d.Case, bank.Vocabulary), "An empty case")
 	}
 	return d.fromCaptions(s, bank)
+}
+
+// sameID finds the case that has an id already; capitals make no other id,
+// since they make no other file everywhere.
+func sameID(bank *content.Bank, id string) (*content.Case, bool) {
+	for _, c := range bank.Cases {
+		if id != "" && strings.EqualFold(c.ID.Value, id) {
+			return c, true
+		}
+	}
+	return nil, false
 }
 
 func (d draftCommand) fromCaptions(s streams, bank *content.Bank) error {

@@ -29,7 +29,7 @@ type cli struct {
 	Build   buildCommand     `cmd:"" help:"Read the bank, check it and write the handout."`
 	Check   checkCommand     `cmd:"" help:"List everything that is wrong with the bank."`
 	Begin   beginCommand     `cmd:"" help:"Lay out a new bank."`
-	Draft   draftCommand     `cmd:"" help:"Write an empty case into a bank."`
+	Draft   draftCommand     `cmd:"" help:"Write a new case into a bank: empty with --case ID, or drafted from the captions of a narrated operation. Nothing is overwritten."`
 	Explain explainCommand   `cmd:"" help:"Explain the code of a message, with an example of wrong and right."`
 	Tally   tallyCommand     `cmd:"" help:"Print rates from the logbook and counts from the cases."`
 	Preview previewCommand   `cmd:"" help:"Show the bank in a browser while you write; a save is on the screen at once."`

@@ -65,6 +65,12 @@ var fileCodes = []Explanation{
 		Right: "See [the other one](hb-002.md).",
 	},
 	{
+		Code: "not-read", Title: "a file of the bank that is not read", File: inFile,
+		Meaning: "A bank is read from bank.yaml, terms.yaml and logbook.csv and from the folders cases, decisions and courses, whose files end in .md or, " +
+			"for courses, in .yaml. A name that is nearly one of these would be passed over without a word, so it is named here. Give it the name in " +
+			"the message. Some systems hide the ending of a name: make them show it. Links, pipes and devices are not read at all.",
+	},
+	{
 		Code: "file-name", Title: "a name that differs in a way that cannot be seen, or will not work elsewhere", File: inBody,
 		Meaning: "The file is there under a name that differs in capitals, in the sort of a space or in how an accent is stored, or the address is " +
 			"written with backslashes. Write the name as the message gives it.",

@@ -53,7 +53,7 @@ var formCodes = []Explanation{
 	{
 		Code: "bad-term", Title: "a term of terms.yaml that cannot be added", File: inTerms,
 		Meaning: "A term of the bank's own needs an id that is not taken, a kind, a label, and parents and steps that exist.",
-		Wrong:   "terms:\n  - {id: gauge-ring, kind: gadget, label: Gauge ring}\n",
+		Wrong:   "terms:\n  - {id: gauge-ring, kind: device}\n",
 		Right:   "terms:\n  - {id: gauge-ring, kind: device, label: Gauge ring}\n",
 	},
 	{
