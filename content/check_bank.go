@@ -28,7 +28,7 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 	}
 	for _, booklet := range b.Settings.Booklets {
 		for _, id := range booklet.Cases {
-			reportUnknownID(bag, id, cases, "case")
+			checkCaseID(b, bag, id, nil)
 		}
 	}
 	for _, course := range b.Courses {
