@@ -36,7 +36,8 @@ type Summary struct {
 // caseleaf did not write are carried over untouched.
 //
 // Errors are those of the machine (disk, permission), of a theme's templates,
-// [ErrForeignFolder], or an [IdentifyingError] of the last look at the files.
+// [ErrForeignFolder], [NoCourseError], [ErrNoRecord], [ErrOtherPart], or an
+// [IdentifyingError] of the last look at the files.
 func Build(bank *content.Bank, options Options) (Summary, error) {
 	made, err := prepare(bank, options)
 	if err != nil {
@@ -53,10 +54,14 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	if err := stage.fill(site, made.render, made.fixed); err != nil {
 		return Summary{}, err
 	}
-	if err := stage.seal(site.Masthead); err != nil {
+	if err := stage.seal(site.manifest()); err != nil {
 		return Summary{}, err
 	}
-	if err := stage.gate.result().Err(); err != nil {
+	look := stage.gate.result()
+	if err := look.Err(); err != nil {
+		return Summary{}, err
+	}
+	if err := look.LeaveErr(); options.Leaving && err != nil {
 		return Summary{}, err
 	}
 	if err := stage.publish(); err != nil {
@@ -83,6 +88,9 @@ func (s *Site) fixedFiles(theme fs.FS) (map[string][]byte, error) {
 	files, err := assets(theme)
 	if err != nil {
 		return nil, err
+	}
+	if s.Options.Leaving {
+		files[startHereName] = s.startHere()
 	}
 	if err := s.addPictures(files); err != nil {
 		return nil, err

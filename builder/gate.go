@@ -56,6 +56,15 @@ func (l Look) Err() error {
 	return &IdentifyingError{l.Blocks}
 }
 
+// LeaveErr is an IdentifyingError when anything blocks or warns, else nil: what
+// leaves the house is stopped by both.
+func (l Look) LeaveErr() error {
+	if len(l.Blocks)+len(l.Warnings) == 0 {
+		return nil
+	}
+	return &IdentifyingError{sortedPlaces(slices.Concat(l.Blocks, l.Warnings))}
+}
+
 // ScanFiles looks at files that are about to be shown or handed out, and at
 // their names, by the rules that build uses: for a zip before it is written, or
 // for pages before they are served. files gives slash-separated paths and their

@@ -185,7 +185,7 @@ func planFrequencies(s *Site) []Page {
 func newRateBook(s *Site) *rateBook {
 	b := &rateBook{
 		site: s, words: s.words(), met: s.met, strata: map[string]string{}, data: map[string]string{},
-		result: tally.Of(s.Bank, s.Bank.Cases).Published(),
+		result: s.published(),
 	}
 	for _, t := range s.Bank.Settings.Strata {
 		b.strata[t.ID.Value] = t.Label.Or(t.ID.Value)
@@ -195,6 +195,14 @@ func newRateBook(s *Site) *rateBook {
 	b.source.operations = b.count(src.Operations)
 	b.source.followed = b.followed()
 	return b
+}
+
+// published counts the bank once, as it may be printed.
+func (s *Site) published() *tally.Result {
+	if s.counted == nil {
+		s.counted = tally.Of(s.Bank, s.Bank.Cases).Published()
+	}
+	return s.counted
 }
 
 // count prints a count with its thousands parted, or how it is hidden.

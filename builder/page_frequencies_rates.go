@@ -23,7 +23,9 @@ func (b *rateBook) frequencies() []*Frequency {
 		for j < len(rows) && rows[j].Complication == rows[i].Complication {
 			j++
 		}
-		list = append(list, b.frequency(rows[i:j], stratified))
+		if b.met.scope.holds(rows[i].Complication) {
+			list = append(list, b.frequency(rows[i:j], stratified))
+		}
 		i = j
 	}
 	return list

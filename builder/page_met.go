@@ -44,6 +44,7 @@ type met struct {
 	techniques map[string][]*content.Case
 	risks      map[string][]*content.Case
 	paged      map[string]bool // answers of hasPage
+	scope      scope           // terms that may have a page; nil for all
 }
 
 // newMet reads every case once.
@@ -149,7 +150,7 @@ func firstKnown(list ...content.Given[measure.Time]) content.Given[measure.Time]
 func (m *met) hasPage(id string) bool {
 	has, asked := m.paged[id]
 	if !asked {
-		has = termHasPage(m.bank, id)
+		has = termHasPage(m.bank, id) && m.scope.holds(id)
 		m.paged[id] = has
 	}
 	return has

@@ -39,6 +39,13 @@ func planStart(s *Site) []Page {
 		{Link{Text: w.say("door-complication"), Path: complicationsPage}, w.say("door-complication-text")},
 		{Link{Text: w.say("door-decision"), Path: decisionsPage}, w.say("door-decision-text")},
 	}
+	if course, ok := s.Bank.Course(s.Options.Course); ok {
+		first := Door{Link{Text: course.Title.Or(course.ID.Value), Path: coursePath(course.ID.Value)}, w.say("door-course-text")}
+		p.Doors = append([]Door{first}, p.Doors...)
+	}
+	if s.Options.Since != nil {
+		p.Doors = append(p.Doors, Door{Link{Text: w.say("since"), Path: sincePage}, w.say("since-door")})
+	}
 	p.Contents = s.caseLines(m, s.Bank.Cases)
 	p.Counts = s.counts(m)
 	return []Page{{Path: startPage, Template: "start", Data: p}}

@@ -57,3 +57,7 @@ func reserved(base string) bool {
 	port := strings.HasPrefix(base, "com") || strings.HasPrefix(base, "lpt")
 	return port && len(base) == 4 && base[3] >= '0' && base[3] <= '9'
 }
+
+// FileStem makes a safe file name from an id, as the handout's own files are
+// named.
+func FileStem(id string) string { return fileStem(id) }

@@ -29,23 +29,42 @@ func (s *Site) planPictures() {
 	}
 }
 
-// addPictures puts clean copies of the pictures that pages show among the files:
-// without what a camera or a drawing program wrote into them, and of a drawing
-// nothing that could run.
+// addPictures puts the pictures that pages show among the files.
 func (s *Site) addPictures(files map[string][]byte) error {
 	if s.Options.BankFiles == nil {
 		return nil
 	}
 	for file, published := range s.pictures {
-		data, err := fs.ReadFile(s.Options.BankFiles, file)
+		data, err := s.picture(file)
 		if err != nil {
 			return err
 		}
-		clean, _, err := privacy.Clean(file, data)
-		if err != nil {
-			return err
-		}
-		files[published] = clean.Data
+		files[published] = data
 	}
 	return nil
+}
+
+// picture is a clean copy of a picture of the bank: without what a camera or a
+// drawing program wrote into it, and of a drawing nothing that could run. It is
+// made once.
+func (s *Site) picture(file string) ([]byte, error) {
+	if data, done := s.cleaned[file]; done {
+		return data, nil
+	}
+	if s.Options.BankFiles == nil {
+		return nil, fs.ErrNotExist
+	}
+	data, err := fs.ReadFile(s.Options.BankFiles, file)
+	if err != nil {
+		return nil, err
+	}
+	clean, _, err := privacy.Clean(file, data)
+	if err != nil {
+		return nil, err
+	}
+	if s.cleaned == nil {
+		s.cleaned = map[string][]byte{}
+	}
+	s.cleaned[file] = clean.Data
+	return clean.Data, nil
 }

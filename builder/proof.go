@@ -99,7 +99,14 @@ type prepared struct {
 // prepare plans the handout of a bank, with released cases only unless the
 // options ask for all.
 func prepare(bank *content.Bank, options Options) (prepared, error) {
+	if err := checkSince(options); err != nil {
+		return prepared{}, err
+	}
 	released, heldBack := releasedOnly(bank, options.WithUnreleased)
+	released, heldBack, err := coursePart(released, options.Course, heldBack)
+	if err != nil {
+		return prepared{}, err
+	}
 	site := Plan(released, options)
 	site.Masthead.Unreleased = options.WithUnreleased && len(heldBack) > 0
 	theme := site.theme()

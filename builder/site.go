@@ -6,7 +6,9 @@ import (
 	"io/fs"
 	"strings"
 
+	"caseleaf/builder/pack"
 	"caseleaf/builder/prose"
+	"caseleaf/builder/tally"
 	"caseleaf/content"
 	"caseleaf/content/diagnose"
 )
@@ -20,6 +22,15 @@ type Options struct {
 	WithUnreleased bool
 	// Progress is told how many of how many files are written; nil for silence.
 	Progress func(done, total int)
+	// Course reduces the handout to what the course of this id needs; empty for
+	// the whole bank.
+	Course string
+	// Since is the manifest of an earlier edition; the handout then has a page of
+	// what changed since. Nil for none.
+	Since *Manifest
+	// Leaving is for a handout that is passed on: it says how to open it, and a
+	// warning of the last look at its files stops it as an error does.
+	Leaving bool
 	// Charts is the library of the interactive layer; nil builds without it.
 	// See [LibrarySearch].
 	Charts *Library
@@ -52,6 +63,9 @@ type Site struct {
 	topics   *topics           // what each case is about
 	files    map[string][]byte // planned along with pages: tables, charts
 	faults   []error           // what could not be planned
+	counted  *tally.Result     // what tables may print; see published
+	recorded *pack.Record      // see record
+	cleaned  map[string][]byte // pictures as they are published, by path in the bank
 	drawn    []drawnFigure     // figures that are files too
 }
 
@@ -61,8 +75,9 @@ type Masthead struct {
 	Edition    string
 	Language   string
 	Notice     string
-	Invented   bool // the data are invented; every page says so
-	Unreleased bool // cases are shown that are not released
+	Invented   bool   // the data are invented; every page says so
+	Unreleased bool   // cases are shown that are not released
+	Part       string // what the copy holds, when it is not the whole bank
 }
 
 // Frame is what every template is executed with.
@@ -84,6 +99,10 @@ func Plan(bank *content.Bank, options Options) *Site {
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
 		},
 	}
+	s.met.scope = newScope(bank, options.Course)
+	if course, ok := bank.Course(options.Course); ok {
+		s.Masthead.Part = s.words().say("part-of-course", course.Title.Or(course.ID.Value))
+	}
 	s.planPictures()
 	for _, plan := range planners {
 		s.Pages = append(s.Pages, plan(s)...)
@@ -97,6 +116,7 @@ var planners = []func(*Site) []Page{
 	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout, planTutors,
 	planEvenings, planBooklets,
 	planFigures,
+	planSince,
 }
 
 // Prose renders a narrative for the page at path from. Ids in it begin with n-,
@@ -131,6 +151,9 @@ func (s *Site) href(t content.Target, from string) string {
 		}
 		return root + casePath(t.ID)
 	case content.ToDecision:
+		if _, shown := s.Bank.Decision(t.ID); !shown {
+			return ""
+		}
 		return root + decisionPath(t.ID)
 	case content.ToHeading:
 		return "#n-" + t.Fragment

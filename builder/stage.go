@@ -107,9 +107,10 @@ func (g *stage) makeFolder(folder string) error {
 
 // seal writes the manifest of all files written so far; it is looked at like
 // every other file.
-func (g *stage) seal(m Masthead) error {
+func (g *stage) seal(m Manifest) error {
 	slices.SortFunc(g.files, func(a, b ManifestFile) int { return cmp.Compare(a.Path, b.Path) })
-	manifest := Manifest{Title: m.Title, Edition: m.Edition, Files: g.files}.Encode()
+	m.Files = g.files
+	manifest := m.Encode()
 	g.gate.look(manifestName, manifest)
 	return os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644)
 }

@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -39,6 +40,7 @@ func madeKeys() map[string][]string {
 		"draw-":      {"cf-full", "hm-full", "lp-full", "nlp-full"},
 		"draw-face-": {"right", "left", "right-superior", "left-superior", "right-temporal", "left-temporal",
 			"surgeon-right", "surgeon-left"},
+		"part-": slices.Concat(caseParts, decisionParts),
 	}
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io/fs"
 	"net/url"
@@ -17,6 +16,7 @@ import (
 type buildCommand struct {
 	bankArgument
 	Out     string `short:"o" default:"handout" help:"Folder of the handout."`
+	Since   string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
 	Offline bool   `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
 }
 
@@ -38,18 +38,16 @@ func (b buildCommand) Run(s streams) error {
 	if found.Failed() {
 		return failure{exitBank, fmt.Errorf("%s: %s; nothing was written", name, counts(found))}
 	}
+	old, err := since(b.Since)
+	if err != nil {
+		return err
+	}
 	library, note := b.library(files)
 	show, done := progress(s.err)
-	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Charts: library, Progress: show})
+	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Charts: library, Progress: show, Since: old})
 	done()
-	if errors.Is(err, builder.ErrForeignFolder) {
-		return failure{exitUse, err}
-	}
-	if builder.Explained(err) {
-		return failure{exitBank, err}
-	}
 	if err != nil {
-		return failure{exitMachine, err}
+		return buildFailure(err)
 	}
 	if note != "" {
 		fmt.Fprintln(s.out, note)

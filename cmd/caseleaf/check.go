@@ -24,6 +24,12 @@ func (c checkCommand) Run(s streams) error {
 	if c.Guidelines && (c.Format != "text" || c.Text != "") {
 		return failure{exitUse, errors.New("--guidelines prints text about a bank; leave out --format and --text")}
 	}
+	if isCopy(c.Bank) {
+		if c.Guidelines || c.Format != "text" || c.Text != "" || c.Reveal {
+			return failure{exitUse, errors.New("a handout is only held to its manifest: leave out the other options")}
+		}
+		return checkCopy(s, c.Bank)
+	}
 	files, name, err := c.open()
 	if err != nil {
 		return err

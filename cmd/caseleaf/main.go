@@ -28,6 +28,7 @@ const (
 type cli struct {
 	Build   buildCommand     `cmd:"" help:"Read the bank, check it and write the handout."`
 	Check   checkCommand     `cmd:"" help:"List everything that is wrong with the bank."`
+	Pack    packCommand      `cmd:"" help:"Pack the handout, or one course's part of it, to pass it on."`
 	Begin   beginCommand     `cmd:"" help:"Lay out a new bank."`
 	Draft   draftCommand     `cmd:"" help:"Write a new case into a bank: empty with --case ID, or drafted from the captions of a narrated operation. Nothing is overwritten."`
 	Explain explainCommand   `cmd:"" help:"Explain the code of a message, with an example of wrong and right."`

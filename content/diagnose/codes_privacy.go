@@ -1,5 +1,7 @@
 package diagnose
 
+import "slices"
+
 // privacyCodes are what the privacy check says.
 var privacyCodes = []Explanation{
 	{
@@ -59,3 +61,9 @@ var privacyCodes = []Explanation{
 const exceptedHead = "case: HB-001\ntitle: Small pupil, floppy iris\nprocedure: phacoemulsification\ntechnique: divide-and-conquer\n" +
 	"timeline:\n  - {at: 0:40, step: main-incision, width: 2.4 mm}\nrelease: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n" +
 	"privacy_exceptions:\n  - {class: date, where: body, match: 5 March 2026, count: 1, kind: consented, reason: The film with this date is public, reviewed_by: fellow, reviewed: 2026, consent: held-locally}\n"
+
+// IsPrivacy reports whether a code is one of the privacy check's, whose warnings
+// stop what leaves the house.
+func IsPrivacy(code Code) bool {
+	return slices.ContainsFunc(privacyCodes, func(e Explanation) bool { return e.Code == code })
+}
