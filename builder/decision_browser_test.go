@@ -18,7 +18,9 @@ import (
 const figureTexts = `(() => {
   const out = [];
   let texts = 0, drawings = 0;
-  document.head.insertAdjacentHTML("beforeend", "<style>svg.figure-drawing, .Figure-part { display: block !important } details::details-content { content-visibility: visible; display: block; block-size: auto }</style>");
+  const sheet = new CSSStyleSheet(); // a style element would be against the page's policy
+  sheet.replaceSync("svg.figure-drawing, .Figure-part { display: block !important } details::details-content { content-visibility: visible; display: block; block-size: auto }");
+  document.adoptedStyleSheets = [sheet];
   for (const svg of document.querySelectorAll("svg.figure-drawing")) {
     drawings++;
     const frame = svg.viewBox.baseVal, name = svg.getAttribute("aria-labelledby").split(" ")[0];

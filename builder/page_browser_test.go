@@ -84,7 +84,7 @@ func evaluate[T any](t *testing.T, ctx context.Context, script string) T {
 var pageKinds = []string{
 	"index.html", "cases.html", "cases/hb-009.html", "cases/hb-001.html", "sources/hb-009.html",
 	"steps.html", "steps/quadrant-removal.html", "complications.html", "complications/posterior-capsule-tear.html",
-	"techniques.html", "techniques/horizontal-chop.html", "decisions.html", "decisions/small-pupil.html",
+	"techniques.html", "techniques/horizontal-chop.html", "decisions.html", "decisions/small-pupil.html", "progress.html",
 	"risk-factors.html", "glossary.html", "about.html", "cautions.html", "courses.html",
 }
 

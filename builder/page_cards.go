@@ -95,7 +95,7 @@ func (s *Site) sharedCard(m *met, d *content.Decision) Card {
 	list, choices := m.decisions[d.ID.Value], []string(nil)
 	for i := range d.Options {
 		o := &d.Options[i]
-		c.Options = append(c.Options, OptionLine{letter(i), o.Text.Value, o.For.Value, o.Against.Value})
+		c.Options = append(c.Options, OptionLine{o.ID.Value, letter(i), o.Text.Value, o.For.Value, o.Against.Value})
 		chose := 0
 		for _, at := range list {
 			if at.Entry.Decision.Chosen.Or("") == o.ID.Value {

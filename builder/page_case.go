@@ -13,13 +13,14 @@ type CasePage struct {
 	Heading
 	ID           string
 	Facts        []Fact
+	Exercise     *Exercise // nil where nothing is asked
+	Overview     []Moment  // the entries in a word each, leading to their places
 	Kit          []KitLine
 	Strip        template.HTML // the drawn timeline, a figure of its own
 	StripCaption string
 	Eye          []FigureBlock // the eye to scale; none where the vocabulary is no eye's
-	Rows         []TimelineRow
 	Delays       []DelayRow
-	Decisions    []DecisionCard
+	Stretches    []Stretch // the timeline, parted where the reader stops
 	Outcome      []Fact
 	Lessons      []string
 	Alternatives []string
@@ -100,12 +101,14 @@ func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 	}
 	p := &CasePage{
 		Heading: h, ID: c.ID.Value,
-		Facts: v.facts(), Kit: v.kit(),
-		Rows: v.rows(), Delays: v.delays(), Decisions: v.decisions(),
+		Facts: v.facts(), Kit: v.kit(), Delays: v.delays(),
 		Outcome: v.outcome(), Lessons: known(c.Lessons), Alternatives: known(c.Alternatives),
 		Limits: c.Limits.Value, Sources: sourceLines(c.Sources), Release: v.release(),
 		Related: v.related(),
 	}
+	p.Stretches, p.Overview = v.stretches(), v.overview()
+	p.Exercise = v.exercise(p.Stretches)
+	p.Held = p.Stops() > 0
 	p.Strip, p.StripCaption = v.strip()
 	p.Eye = v.eyeFigures()
 	p.Narrative = s.Prose(&c.Body, casePath(c.ID.Value))

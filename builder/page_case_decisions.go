@@ -12,10 +12,12 @@ type DecisionCard struct {
 	ID       string
 	Number   int
 	At       string
-	Row      string // path of the entry's row in the timeline
-	During   *Link  // the step under way
+	Moment   string   // id that stands for its moment
+	Anchors  []string // further moments that are found here
+	During   *Link    // the step under way
 	Question string
 	Options  []OptionLine
+	Sure     []string // how sure a reader can be, from least to most
 	Chosen   *OptionLine
 	Because  string
 	Result   string
@@ -25,6 +27,7 @@ type DecisionCard struct {
 
 // OptionLine is one option, lettered from A.
 type OptionLine struct {
+	ID                         string // as the author named it
 	Letter, Text, For, Against string
 }
 
@@ -41,7 +44,6 @@ func (v *caseView) decisions() []DecisionCard {
 		card.Number = len(cards) + 1
 		card.ID = decisionID(card.Number)
 		card.At = v.words.time(e.At)
-		card.Row = casePath(v.c.ID.Value) + "#" + v.anchors.rows[i]
 		if step := stepOf(v.c, e.At); step != "" {
 			link := v.met.link(step)
 			card.During = &link
@@ -55,7 +57,7 @@ func (v *caseView) decisionCard(d *content.DecisionPoint) DecisionCard {
 	w := v.words
 	card := DecisionCard{
 		Question: d.Question.Value, Options: optionLines(d.Options),
-		Because: w.given(d.Because), Result: d.Result.Value,
+		Because: w.given(d.Because), Result: d.Result.Value, Sure: w.sureness(),
 	}
 	for i, o := range d.Options {
 		if d.Chosen.Known() && o.ID.Value == d.Chosen.Value {
@@ -74,7 +76,7 @@ func (v *caseView) decisionCard(d *content.DecisionPoint) DecisionCard {
 func optionLines(options []content.Option) []OptionLine {
 	var lines []OptionLine
 	for i, o := range options {
-		lines = append(lines, OptionLine{Letter: letter(i), Text: o.Text.Value, For: o.For.Value, Against: o.Against.Value})
+		lines = append(lines, OptionLine{ID: o.ID.Value, Letter: letter(i), Text: o.Text.Value, For: o.For.Value, Against: o.Against.Value})
 	}
 	return lines
 }

@@ -20,6 +20,7 @@ type TimelineRow struct {
 	Ask      bool      // the first sign is asked for before it is shown
 	Sign     string
 	Hidden   []RowLine // what was done: opened on demand
+	Held     bool      // tells the rest of an event that a decision point came between
 }
 
 // RowLine is one labelled line of a row; the label may be empty.
@@ -163,7 +164,7 @@ func sizes(w *words, s *content.Step) []string {
 func (v *caseView) eventRow(r *TimelineRow, e *content.Event) {
 	w := v.words
 	r.Kind, r.Name = "event", v.met.link(e.Term.Value)
-	r.Sign, r.Ask = e.Sign.Value, v.site.Bank.Settings.AskSigns.Or(false)
+	r.Sign, r.Ask = e.Sign.Value, v.asksSign(e)
 	r.Moments = append(r.Moments,
 		v.moment("began", e.Began), v.moment("noticed", e.Noticed), v.moment("acted", e.Acted))
 	if e.Extent.Known() {

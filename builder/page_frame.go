@@ -21,6 +21,9 @@ type Heading struct {
 	// Protocol asks for the sentence that defers to the local protocol: set
 	// wherever an action, a drug or a number is shown.
 	Protocol bool
+	// Held keeps the summary from the head of a page, where it would tell what
+	// the page asks.
+	Held bool
 }
 
 // PageTitle is the title of the page.

@@ -24,7 +24,7 @@ var pageData = map[string]any{
 	"decision": &DecisionPage{}, "decisions": &DecisionsPage{}, "course": &CoursePage{},
 	"courses": &CoursesPage{}, "risks": &RisksPage{}, "glossary": &GlossaryPage{},
 	"about": &AboutPage{}, "cautions": &CautionsPage{},
-	"tutors": &TutorsPage{}, "questions": &QuestionsPage{}, "cards": &CardsPage{}, "chains": &ChainsPage{}, "figures": &FiguresPage{},
+	"tutors": &TutorsPage{}, "progress": &ProgressPage{}, "questions": &QuestionsPage{}, "cards": &CardsPage{}, "chains": &ChainsPage{}, "figures": &FiguresPage{},
 	"evening": &EveningPage{}, "booklets": &BookletsPage{},
 	"booklet-participants": &BookletPage{}, "booklet-tutors": &BookletPage{},
 }
@@ -198,7 +198,7 @@ func checkScripts(t *testing.T, p string, root *html.Node) {
 	t.Helper()
 	for _, s := range all(root, "script") {
 		src := attr(s, "src")
-		deferred := slices.ContainsFunc(s.Attr, func(a html.Attribute) bool { return a.Key == "defer" })
+		deferred := hasAttr(s, "defer")
 		if !strings.HasPrefix(src, rootOf(p)+"assets/") || !deferred || s.FirstChild != nil {
 			t.Errorf("%s: a script of %q, deferred %v, is no deferred file of the handout", p, src, deferred)
 		}
@@ -276,7 +276,7 @@ func checkTables(t *testing.T, p string, root *html.Node) {
 		}
 	}
 	for _, d := range all(root, "details") {
-		if len(all(d, "summary")) != 1 {
+		if l := all(d, "summary"); len(l) == 0 || l[0].Parent != d {
 			t.Errorf("%s: details without one summary", p)
 		}
 	}

@@ -112,7 +112,7 @@ func Plan(bank *content.Bank, options Options) *Site {
 
 // planners make the pages, in the order in which a reader meets them.
 var planners = []func(*Site) []Page{
-	planStart, planCases, planSteps, planComplications, planTechniques,
+	planStart, planCases, planProgress, planSteps, planComplications, planTechniques,
 	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout, planTutors,
 	planEvenings, planBooklets,
 	planFigures,

@@ -62,13 +62,11 @@ var english = phrases{
 	"grade-trainee": said("trainee"), "grade-fellow": said("fellow"), "grade-consultant": said("consultant"),
 
 	// The strip and the timeline.
-	"strip":            said("The operation in time"),
-	"strip-title":      said("Strip of the case: %[1]s"),
-	"strip-note":       said("The same is in the timeline below, in words and figures."),
-	"timeline":         said("Timeline"),
-	"timeline-note":    said("Times are minutes and seconds of the recording. What was done at an event waits behind a line of its own, so that you can think first."),
-	"timeline-caption": said("Everything on the strip, in order of time"),
-	"time":             said("Time"), "kind": said("Kind"), "what": said("What happened"),
+	"strip":       said("The operation in time"),
+	"strip-title": said("Strip of the case: %[1]s"),
+	"strip-note":  said("The same is in the timeline below, in words and figures."),
+	"timeline":    said("Timeline"),
+	"time":        said("Time"), "kind": said("Kind"), "what": said("What happened"),
 	"kind-step": said("Step"), "kind-event": said("Event"), "kind-finding": said("Looked for"), "kind-decision": said("Decision"),
 	"lasted":         said("lasted %[1]s"),
 	"lasted-cut":     said("length not computed: the recording was cut"),
@@ -103,11 +101,9 @@ var english = phrases{
 	"all-techniques": said("All together"),
 
 	// Decision points.
-	"decision-points":      said("Decision points"),
-	"decision-points-note": said("Stop at each question, settle on an option and say why. Then open what was done."),
-	"decision-n":           said("Decision %[1]d"),
-	"for":                  said("For"), "against": said("Against"),
-	"reveal-choice":  said("I have chosen. What was done?"),
+	"decision-points": said("Decision points"),
+	"decision-n":      said("Decision %[1]d"),
+	"for":             said("For"), "against": said("Against"),
 	"chosen-was":     said("Chosen"),
 	"because":        said("Because"),
 	"came-of":        said("What followed"),

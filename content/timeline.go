@@ -52,6 +52,7 @@ type Event struct {
 	Action  Given[string]
 	Actions []Given[string] // terms: action
 	Note    Given[string]
+	Ask     Given[bool] // readers are asked for the sign before it is shown
 }
 
 // Spread is the extent of an event at a later time.

@@ -54,6 +54,7 @@ var eventFields = &shape[entry[Event]]{
 		one("action", "what was done about it", text, func(e *entry[Event]) *Given[string] { return &e.That.Action }),
 		many("actions", "what was done about it, as terms", termOf(term.Action), func(e *entry[Event]) *[]Given[string] { return &e.That.Actions }),
 		one("note", "anything else", text, func(e *entry[Event]) *Given[string] { return &e.That.Note }),
+		one("ask", "whether readers are asked for the first sign before it is shown; ask_signs of bank.yaml where left out", yesNo, func(e *entry[Event]) *Given[bool] { return &e.That.Ask }),
 	},
 	check: checkEvent,
 }

@@ -186,6 +186,23 @@ func TestClassesMeetTheirRules(t *testing.T) {
 			}
 		}
 	}
+	// Some are written by scripts.
+	scripts, err := fs.Glob(FS(), "scripts/*.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	quoted := regexp.MustCompile(`"([A-Z][A-Za-z -]*)"`)
+	for _, name := range scripts {
+		data, err := fs.ReadFile(FS(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range quoted.FindAllStringSubmatch(string(data), -1) {
+			for _, class := range strings.Fields(m[1]) {
+				written[class] = true
+			}
+		}
+	}
 	// Made from a value, see _timeline.tmpl; the drawings' own are of builder/figure.
 	for _, kind := range []string{"step", "event", "finding", "decision"} {
 		written["Entry--"+kind] = true

@@ -1,0 +1,152 @@
+/* A case worked through. The page is whole without it: this notes what a reader
+   chose on the device, says it again beside what the case chose, opens what a
+   link leads to where the browser does not, and opens all for paper. */
+(function () {
+  "use strict";
+  var frame = document.querySelector(".js-exercise");
+  var store = window.caseleafStore;
+  if (!frame || !store) return;
+
+  var bank = frame.dataset.bank;
+  var below = frame.dataset.case + "/";
+  var words = JSON.parse(frame.dataset.words);
+  var notes = store.all(bank, below);
+  var stops = Array.from(document.querySelectorAll(".js-stop"));
+
+  /* say fills a phrase's {1} to {4}. */
+  function say(key) {
+    var args = arguments;
+    return words[key].replace(/\{(\d)\}/g, function (_, n) { return args[n]; });
+  }
+
+  function make(name, text, into) {
+    var e = document.createElement(name);
+    e.textContent = text;
+    into.appendChild(e);
+    return e;
+  }
+
+  function note(moment, change) {
+    var now = notes[below + moment] || {};
+    notes[below + moment] = Object.assign(now, change);
+    store.put(bank, below + moment, now);
+    tell();
+  }
+
+  function picked(stop, name) { return stop.querySelector('input[name="' + name + '"]:checked'); }
+  function wordsOf(input) { return input ? input.closest("label").textContent.trim().replace(/\s+/g, " ") : ""; }
+
+  /* own are the parts of a decision point itself: later ones stand inside it. */
+  function own(stop, what) { return stop.querySelectorAll(":scope > .Ask" + what); }
+
+  /* show brings a decision point to what is noted of it. */
+  function show(stop) {
+    var now = notes[below + stop.dataset.moment] || {};
+    var answer = stop.querySelector(".js-answer");
+    own(stop, " input").forEach(function (input) {
+      input.checked = input.value === String(input.name === stop.id ? now.c : now.s);
+      input.disabled = !!now.o;
+    });
+    var choice = picked(stop, stop.id), sure = picked(stop, stop.id + "-sure");
+    var early = !choice && !now.o;
+    answer.toggleAttribute("data-early", early);
+    answer.querySelector("summary").textContent = words[early ? "ex-open-early" : "ex-open"];
+    var said = "";
+    if (now.o && !choice) said = words["ex-early"];
+    if (now.o && choice) {
+      var mine = wordsOf(choice), level = sure ? wordsOf(sure) : words["ex-unsaid"];
+      var theirs = stop.querySelector('input[value="' + CSS.escape(stop.dataset.chosen || "") + '"][name="' + stop.id + '"]');
+      said = choice === theirs ? say("ex-same", mine, level) : say("ex-differ", mine, level, wordsOf(theirs) || "–");
+    }
+    answer.querySelector(".js-yours").textContent = said;
+    return answer;
+  }
+
+  stops.forEach(function (stop) {
+    var answer = show(stop);
+    if ((notes[below + stop.dataset.moment] || {}).o) answer.open = true;
+    own(stop, "").forEach(function (group) {
+      group.addEventListener("change", function (e) {
+        note(stop.dataset.moment, e.target.name === stop.id ? { c: e.target.value } : { s: +e.target.value });
+        show(stop);
+      });
+    });
+    /* A press, not a toggle: what a link opened was not the reader's answer. */
+    answer.querySelector("summary").addEventListener("click", function () {
+      if (!answer.open) {
+        note(stop.dataset.moment, { o: 1 });
+        show(stop);
+      }
+    });
+  });
+
+  /* A first sign, once it is shown: was it seen? */
+  document.querySelectorAll(".js-sign").forEach(function (sign) {
+    var moment = sign.dataset.moment, group;
+    function ask() {
+      if (group) return;
+      group = document.createElement("fieldset");
+      group.className = "Ask Ask--sure";
+      make("legend", words["ex-sign"], group).className = "Label";
+      ["ex-sign-seen", "ex-sign-missed"].forEach(function (key, value) {
+        var label = make("label", "", group), input = document.createElement("input");
+        input.type = "radio";
+        input.name = moment + "-seen";
+        input.checked = (notes[below + moment] || {}).m === value;
+        label.append(input, " " + words[key]);
+        input.addEventListener("change", function () { note(moment, { m: value }); });
+      });
+      sign.querySelector(".Reveal-body").appendChild(group);
+    }
+    if (notes[below + moment]) { ask(); sign.open = true; }
+    sign.addEventListener("toggle", ask);
+  });
+
+  /* Behind the case: to the progress page with what was noted, in a fragment
+     that is never sent, and the case anew. */
+  var after = document.querySelector(".js-after"), again, unkept;
+  var link = after && after.querySelector(".js-progress"), bare = link && link.href;
+  function tell() {
+    if (!after) return;
+    var any = Object.keys(notes).length > 0;
+    if (location.protocol === "file:" || !store.kept()) {
+      link.href = any ? bare + "#" + encodeURIComponent(JSON.stringify(notes)) : bare;
+    }
+    if (!any) return;
+    if (!again) {
+      again = make("button", words["ex-again"], after);
+      again.type = "button";
+      again.className = "Button";
+      again.addEventListener("click", function () {
+        store.wipe(bank, below);
+        location.reload();
+      });
+    }
+    if (!store.kept() && !unkept) unkept = make("span", words["ex-not-kept"], after);
+  }
+  tell();
+
+  /* open shows what a fragment leads to, for browsers that leave it folded. */
+  function open() {
+    var target;
+    try { target = document.getElementById(decodeURIComponent(location.hash.slice(1))); } catch (e) { return; }
+    for (var d = target; d; d = d.parentElement) if (d.tagName === "DETAILS" && d !== target) d.open = true;
+    if (target) target.scrollIntoView();
+  }
+  window.addEventListener("hashchange", open);
+  if (location.hash) open();
+
+  /* Browsers whose styles cannot reach into a closed reveal get theirs opened,
+     to see everything and for paper, and closed again after. */
+  if (!(window.CSS && CSS.supports && CSS.supports("selector(::details-content)"))) {
+    var opened = [];
+    var all = function (open, kinds) {
+      if (!open) opened.splice(0).forEach(function (d) { d.open = false; });
+      else document.querySelectorAll(kinds).forEach(function (d) { if (!d.open) { d.open = true; opened.push(d); } });
+    };
+    var whole = document.getElementById("page-whole");
+    if (whole) whole.addEventListener("toggle", function () { all(whole.open, ".Answer"); });
+    window.addEventListener("beforeprint", function () { all(true, "details"); });
+    window.addEventListener("afterprint", function () { all(false); });
+  }
+})();

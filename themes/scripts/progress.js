@@ -1,0 +1,208 @@
+/* The progress page: what the device keeps, summed up. Every text goes in as
+   text. What is written on the page is written into the text file too. */
+(function () {
+  "use strict";
+  var frame = document.querySelector(".js-progress-page");
+  var store = window.caseleafStore;
+  var cases = window.caseleafExercise;
+  if (!frame || !store || !cases) return;
+
+  var bank = frame.dataset.bank;
+  var words = JSON.parse(frame.dataset.words);
+  var notes, lines;
+
+  function say(key) {
+    var args = arguments;
+    return words[key].replace(/\{(\d)\}/g, function (_, n) { return args[n]; });
+  }
+
+  /* make adds an element, and a list of texts and links to it. */
+  function make(name, parts, into, kind) {
+    var e = document.createElement(name);
+    [].concat(parts || []).forEach(function (part) {
+      if (typeof part === "string") return e.append(part);
+      var a = document.createElement("a");
+      a.textContent = part.text;
+      a.href = part.to;
+      e.append(a);
+    });
+    if (kind) e.className = kind;
+    (into || frame).appendChild(e);
+    return e;
+  }
+
+  /* put is make for what goes into the text file too, with what stands before it
+     there. */
+  function put(name, parts, into, before) {
+    var e = make(name, parts, into);
+    lines.push((before || "") + e.textContent);
+    return e;
+  }
+
+  function head(text) {
+    lines.push("");
+    put("h2", text).className = "Section-head";
+  }
+
+  function button(key, into, press) {
+    var b = make("button", words[key], into, "Button");
+    b.type = "button";
+    b.addEventListener("click", press);
+    return b;
+  }
+
+  /* taken reads notes that a case's page handed over in the fragment. */
+  function taken() {
+    try {
+      var given = JSON.parse(decodeURIComponent(location.hash.slice(1)));
+      Object.keys(given).forEach(function (rest) { store.put(bank, rest, given[rest]); });
+      history.replaceState(null, "", location.pathname + location.search);
+    } catch (e) { /* none, or not ours */ }
+  }
+
+  /* each calls with every note that a case of this edition has a place for. */
+  function each(list, use) {
+    cases.forEach(function (c) {
+      (c[list] || []).forEach(function (at) {
+        var n = notes[c.id + "/" + at.key];
+        if (n) use(c, at, n);
+      });
+    });
+  }
+
+  function option(stop, id) {
+    return (stop.options.find(function (o) { return o[0] === id; }) || [])[1];
+  }
+
+  function level(n) { return words["sure-" + n.s] || words["ex-unsaid"]; }
+
+  function sums() {
+    var opened = 0, worked = {}, early = 0, as = [0, 0, 0, 0, 0], other = [0, 0, 0, 0, 0];
+    each("stops", function (c, stop, n) {
+      if (!n.o) return;
+      opened++;
+      worked[c.id] = 1;
+      if (!option(stop, n.c)) early++;
+      else if (stop.chosen) (n.c === stop.chosen ? as : other)[n.s >= 0 ? n.s : 4]++;
+    });
+    function sum(list) { return list.reduce(function (a, b) { return a + b; }); }
+    put("p", say("ex-sums", opened, Object.keys(worked).length, cases.length));
+    if (!sum(as) && !sum(other)) return;
+    put("p", say("ex-agree", sum(as), sum(other)));
+    if (early) put("p", say("ex-opened", early));
+    var table = make("table", "", null, "Table Ticks");
+    make("caption", words["ex-by-sureness"], table);
+    var row = make("tr", "", make("thead", "", table));
+    ["", words["ex-as-case"], words["ex-otherwise"]].forEach(function (t, i) {
+      var cell = make(i ? "th" : "td", t, row);
+      if (i) cell.scope = "col";
+    });
+    var body = make("tbody", "", table);
+    [3, 2, 1, 0, 4].forEach(function (s) {
+      if (!as[s] && !other[s]) return;
+      row = make("tr", "", body);
+      make("th", level({ s: s }), row).scope = "row";
+      make("td", String(as[s]), row);
+      make("td", String(other[s]), row);
+      lines.push(level({ s: s }) + ": " + words["ex-as-case"] + " " + as[s] + ", " + words["ex-otherwise"] + " " + other[s]);
+    });
+  }
+
+  /* again lists the steps whose watch pages are worth another look, each with
+     why. */
+  function again() {
+    var steps = {}, order = [];
+    function add(step, why) {
+      if (!step) return;
+      if (!steps[step[1]]) { steps[step[1]] = { step: step, why: [] }; order.push(step[1]); }
+      steps[step[1]].why.push(why);
+    }
+    each("stops", function (c, stop, n) {
+      if (!n.o) return;
+      if (option(stop, n.c) && stop.chosen && n.c !== stop.chosen) add(stop.step, say("ex-differed-at", c.id, stop.at));
+      else if (!(n.s > 1)) add(stop.step, say("ex-unsure-of", c.id, stop.at));
+    });
+    each("signs", function (c, sign, n) {
+      if (n.m === 1) add(sign.step, say("ex-missed", sign.event, c.id, sign.at));
+    });
+    head(words["ex-read-again"]);
+    if (!order.length) return put("p", words["ex-nothing-again"]);
+    var list = make("ul", "", null, "Plain");
+    order.forEach(function (path) {
+      var s = steps[path];
+      put("li", [{ text: s.step[0], to: path }, ": " + s.why.join("; ")], list, "- ");
+    });
+  }
+
+  function byCase() {
+    head(words["ex-by-case"]);
+    cases.forEach(function (c) {
+      var list = null;
+      function open() {
+        if (list) return;
+        lines.push("");
+        put("h3", [c.id + " ", { text: c.title, to: c.path }]);
+        list = make("ul", "", null, "Plain");
+      }
+      (c.stops || []).forEach(function (stop) {
+        var n = notes[c.id + "/" + stop.key];
+        if (!n || !n.o) return;
+        open();
+        var mine = option(stop, n.c), theirs = option(stop, stop.chosen);
+        put("li", [{ text: stop.at, to: c.path + "#" + stop.anchor }, " " + stop.ask + " " +
+          [mine ? say("ex-you", mine, level(n)) : words["ex-early"],
+            theirs ? say("ex-case", theirs) : words["ex-no-choice"],
+            stop.result ? say("ex-result", stop.result) : ""].join(" ")], list, "- ");
+      });
+      (c.signs || []).forEach(function (sign) {
+        var n = notes[c.id + "/" + sign.key];
+        if (!n || !(n.m >= 0)) return;
+        open();
+        put("li", [{ text: sign.at, to: c.path + "#" + sign.key }, " " +
+          (n.m ? say("ex-missed", sign.event, c.id, sign.at) : say("ex-saw", sign.event))], list, "- ");
+      });
+    });
+  }
+
+  function save() {
+    var url = URL.createObjectURL(new Blob([lines.join("\r\n") + "\r\n"], { type: "text/plain;charset=utf-8" }));
+    var a = document.createElement("a");
+    a.href = url;
+    a.download = words["ex-file"] + ".txt";
+    a.click();
+    setTimeout(function () { URL.revokeObjectURL(url); }, 1000);
+  }
+
+  function tools() {
+    var bar = make("p", "", null, "Tools");
+    button("ex-print", bar, function () { window.print(); });
+    button("ex-save", bar, save);
+    button("ex-wipe", bar, function () {
+      bar.textContent = words["ex-wipe-sure"] + " ";
+      button("ex-wipe-yes", bar, function () {
+        store.wipe(bank);
+        frame.textContent = "";
+        var done = make("p", words["ex-wiped"]);
+        done.tabIndex = -1;
+        done.focus();
+      });
+      button("ex-wipe-no", bar, draw).focus();
+    });
+  }
+
+  function draw() {
+    frame.textContent = "";
+    lines = [document.title];
+    notes = store.all(bank);
+    if (!store.kept()) make("p", words["ex-not-kept"], null, "Warning");
+    if (!Object.keys(notes).length) return make("p", words["ex-none"]);
+    put("p", words["ex-on-device"]);
+    sums();
+    again();
+    byCase();
+    tools();
+  }
+
+  taken();
+  draw();
+})();
