@@ -149,17 +149,17 @@
         if (!n || !n.o) return;
         open();
         var mine = option(stop, n.c), theirs = option(stop, stop.chosen);
-        put("li", [{ text: stop.at, to: c.path + "#" + stop.anchor }, " " + stop.ask + " " +
-          [mine ? say("ex-you", mine, level(n)) : words["ex-early"],
-            theirs ? say("ex-case", theirs) : words["ex-no-choice"],
-            stop.result ? say("ex-result", stop.result) : ""].join(" ")], list, "- ");
+        var li = put("li", [{ text: stop.at, to: c.path + "#" + stop.anchor }, " " + stop.ask], list, "- ");
+        put("div", mine ? say("ex-you", mine, level(n)) : words["ex-early"], li, "  ");
+        put("div", !theirs ? words["ex-no-choice"] : mine === theirs ? words["ex-case-same"] : say("ex-case", theirs), li, "  ");
+        if (stop.result) put("div", say("ex-result", stop.result), li, "  ");
       });
       (c.signs || []).forEach(function (sign) {
         var n = notes[c.id + "/" + sign.key];
         if (!n || !(n.m >= 0)) return;
         open();
         put("li", [{ text: sign.at, to: c.path + "#" + sign.key }, " " +
-          (n.m ? say("ex-missed", sign.event, c.id, sign.at) : say("ex-saw", sign.event))], list, "- ");
+          say(n.m ? "ex-missed-sign" : "ex-saw", sign.event)], list, "- ");
       });
     });
   }
