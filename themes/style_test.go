@@ -216,7 +216,7 @@ func TestClassesMeetTheirRules(t *testing.T) {
 		}
 	}
 	for class := range ruled {
-		if !written[class] {
+		if !written[class] && len(class) > 1 { // one letter: of a drawing (builder/figure)
 			t.Errorf("rules for .%s, which no template writes", class)
 		}
 	}
