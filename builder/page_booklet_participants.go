@@ -129,7 +129,7 @@ func (s *Site) exerciseStrip(c *content.Case) (template.HTML, string) {
 		return "", ""
 	}
 	w, end := s.words(), decisions[0].At.Value
-	f := figure.Strip{IDPrefix: bookletID(c) + "-strip", Title: w.say("booklet-strip"), Ends: end}
+	f := figure.Strip{Words: w, IDPrefix: bookletID(c) + "-strip", Title: w.say("booklet-strip"), Ends: end}
 	for _, p := range c.Steps() {
 		if p.From < end {
 			f.Steps = append(f.Steps, figure.StripStep{Label: s.Bank.Term(p.Term).Label, From: p.From, To: min(p.To, end)})

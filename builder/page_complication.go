@@ -22,8 +22,9 @@ type ComplicationPage struct {
 	Choices   []ChoiceTable
 	Decisions []DecisionLine
 	Events    []EventLine
-	Later     []Link // cases that met it after the operation
-	Followed  *Link  // to what followed where it came first
+	Later     []Link    // cases that met it after the operation
+	HowOften  *HowOften // nil where the logbook has none
+	Followed  *Link     // to what followed where it came first
 }
 
 // OnsetRow counts the events that began in one step.
@@ -118,6 +119,7 @@ func (s *Site) complicationPage(m *met, t term.Term) *ComplicationPage {
 	}
 	p.Later = caseLinks(m.later[t.ID])
 	p.Followed = s.chainLink(t.ID)
+	p.HowOften = s.rates().ofComplication(t.ID)
 	return p
 }
 

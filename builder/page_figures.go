@@ -35,6 +35,10 @@ const (
 	tornadoKind figureKind = "tornado"
 	mapKind     figureKind = "map"
 	chainsKind  figureKind = "chains"
+	ratesKind   figureKind = "rates"
+	periodsKind figureKind = "periods"
+	unitsKind   figureKind = "units"
+	countsKind  figureKind = "counts"
 )
 
 // drawnFigure is a figure that is also written as a file of its own.
@@ -104,6 +108,10 @@ func planFigures(s *Site) []Page {
 		{string(tornadoKind), w.say("figures-tornado"), w.say("use-tornado"), nil},
 		{string(mapKind), w.say("figures-map"), w.say("use-map"), nil},
 		{string(chainsKind), w.say("figures-chains"), w.say("use-chains"), nil},
+		{string(ratesKind), w.say("figures-rates"), w.say("use-rates"), nil},
+		{string(periodsKind), w.say("figures-periods"), w.say("use-periods"), nil},
+		{string(unitsKind), w.say("figures-units"), w.say("use-units"), nil},
+		{string(countsKind), w.say("figures-counts"), w.say("use-counts"), nil},
 	} {
 		for _, d := range s.drawn {
 			if string(d.kind) == g.ID {

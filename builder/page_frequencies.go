@@ -12,6 +12,9 @@ import (
 // frequenciesPage is the page of rates by technique.
 const frequenciesPage = "frequencies.html"
 
+// caseCountsPage is the page of what the cases tell, which are no rates.
+const caseCountsPage = "frequencies/from-cases.html"
+
 // frequencyPath is the page that looks at one complication closer.
 func frequencyPath(id string) string { return "frequencies/" + fileStem(id) + ".html" }
 
@@ -22,9 +25,9 @@ type FrequenciesPage struct {
 	Reading       []string // what to know before reading a rate
 	Mix           MixTable
 	Periods       []PeriodLine
+	Overview      *RateFigure // nil where no rate can be drawn
 	Complications []*Frequency
-	CasesNote     string
-	CaseFigures   []RateFigure
+	FromCases     *Link // to the counts of the cases
 	Downloads     []Download
 	Layer         *ChartLayer // nil without the interactive layer
 }
@@ -36,6 +39,7 @@ type FrequencyPage struct {
 	Complication Link
 	Back         Link
 	Definition   string
+	Rate         *Frequency // by technique, and compared
 	Splits       []Split
 	Layer        *ChartLayer
 }
@@ -56,6 +60,17 @@ type Frequency struct {
 	NotCompared  string // why there is no comparison
 	Closer       Link
 	Data         string // path of the table as CSV
+
+	plot *ratePlot
+}
+
+// CaseCountsPage is what pages/case_counts.tmpl lays out: what the cases tell, as
+// counts and times.
+type CaseCountsPage struct {
+	Heading
+	Back    Link
+	Figures []RateFigure
+	Layer   *ChartLayer
 }
 
 // RateFigure is a figure with its words: what it shows, and what it doesn't.
@@ -68,6 +83,7 @@ type RateFigure struct {
 	Chart   string        // id of the interactive one; empty without the layer
 	Table   *figure.Table // beside a figure that has no other table
 	Data    string        // path of the table as CSV
+	File    Link          // the drawing that stands alone
 }
 
 // RateTable is a table of rates; its groups have a line of their own above.
@@ -155,7 +171,7 @@ type rateBook struct {
 // planFrequencies makes the page of rates and one page for each complication of
 // the logbook, and files the tables and the charts' options with the site.
 func planFrequencies(s *Site) []Page {
-	b := newRateBook(s)
+	b := s.rates()
 	p := &FrequenciesPage{Heading: s.heading(frequenciesPage, b.words.say("frequencies"))}
 	p.Summary = b.words.say("frequencies-summary")
 	p.Downloads = b.downloads()
@@ -164,13 +180,15 @@ func planFrequencies(s *Site) []Page {
 		p.Reading = b.reading()
 		p.Mix, p.Periods = b.mix(), b.periodLines()
 		p.Complications = b.frequencies()
-	}
-	if n := b.result.Source.Cases; n > 0 {
-		p.CasesNote = b.words.say("from-cases-note", n)
-		p.CaseFigures = b.caseFigures()
+		p.Overview = b.overview(p.Complications)
 	}
 	p.Layer = b.layer("frequencies")
 	pages := []Page{{Path: frequenciesPage, Template: "frequencies", Data: p}}
+	if n := b.result.Source.Cases; n > 0 {
+		counts := b.caseCounts(n)
+		p.FromCases = &Link{Text: counts.Title, Path: caseCountsPage}
+		pages = append(pages, Page{Path: caseCountsPage, Template: "case_counts", Data: counts})
+	}
 	var headings []*Heading
 	var closer []Page
 	for _, f := range p.Complications {
@@ -180,6 +198,14 @@ func planFrequencies(s *Site) []Page {
 	}
 	turn(closer, headings)
 	return append(pages, closer...)
+}
+
+// rates is the published result, computed once for all pages.
+func (s *Site) rates() *rateBook {
+	if s.book == nil {
+		s.book = newRateBook(s)
+	}
+	return s.book
 }
 
 func newRateBook(s *Site) *rateBook {

@@ -75,7 +75,7 @@ func fake() *builder.Library {
 
 // ratePages are the pages of rates of testdata/hostile, and others on which its
 // names stand.
-var ratePages = []string{"frequencies.html", "frequencies/odd-tear.html", "cases/hb-129.html", "cases/hb-130.html",
+var ratePages = []string{"frequencies.html", "frequencies/from-cases.html", "frequencies/odd-tear.html", "cases/hb-129.html", "cases/hb-130.html",
 	"complications/odd-tear.html", "techniques/odd-way.html", "index.html"}
 
 // trap makes anything that runs leave a mark.

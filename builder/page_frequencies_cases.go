@@ -24,10 +24,22 @@ func (b *rateBook) caseFigures() []RateFigure {
 	return list
 }
 
+// caseCounts is the page of them.
+func (b *rateBook) caseCounts(cases int) *CaseCountsPage {
+	w := b.words
+	p := &CaseCountsPage{Heading: b.site.headingBelow(frequenciesPage, w.say("from-cases"))}
+	p.Summary = w.say("from-cases-note", cases)
+	p.Back = Link{Text: w.say("frequencies"), Path: frequenciesPage}
+	p.Figures = b.caseFigures()
+	p.Layer = b.layer("from-cases")
+	return p
+}
+
 // caseBlock is a figure of the cases with its table.
 func (b *rateBook) caseBlock(f figure.Figure, title, not, data string) *RateFigure {
 	table := f.Table()
 	return &RateFigure{
+		File:  b.keep(data, countsKind, title, caseCountsPage, f),
 		Title: title, Drawing: drawnFor(f), Not: not, Table: &table, Data: b.data[data],
 		Caption: f.Caption() + " " + b.words.say("cases-caption", b.result.Source.Cases),
 	}

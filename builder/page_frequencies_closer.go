@@ -17,8 +17,11 @@ func (b *rateBook) closer(f *Frequency) *FrequencyPage {
 	p := &FrequencyPage{
 		Heading: h, Definition: f.Definition,
 		Complication: Link{Text: w.say("frequency-page"), Path: f.Complication.Path},
-		Back:         Link{Text: w.say("frequency-back"), Path: frequenciesPage + "#" + f.ID},
+		Back:         Link{Text: w.say("frequencies"), Path: frequenciesPage + "#" + f.ID},
 	}
+	own := *f
+	own.Figure = b.ratesFigure(f.plot, w.say("rates-not"))
+	p.Rate = &own
 	p.Splits = []Split{b.byRisk(id), b.byGrade(id), b.byPeriod(id, f.Complication.Text)}
 	if units := b.byUnit(id, f.Complication.Text); len(units.Table.Groups) > 0 {
 		p.Splits = append(p.Splits, units)
@@ -72,7 +75,7 @@ func (b *rateBook) byPeriod(id, label string) Split {
 	w := b.words
 	s := b.split("by-period", w.say("by-period-head"), w.say("period"))
 	s.Data, s.Note = b.data["by_period"], w.say("by-period-note")
-	plot := &ratePlot{id: "period-" + id, title: w.say("figure-periods", label)}
+	plot := &ratePlot{id: "period-" + id, title: w.say("figure-periods", label), on: frequencyPath(id), kind: periodsKind}
 	for _, row := range b.result.ByPeriod {
 		if row.Complication != id {
 			continue
@@ -156,7 +159,7 @@ func (b *rateBook) unitsFigure(id, label string, rows []tally.LimitRow) *RateFig
 		return nil
 	}
 	limits := b.limitLines(&f, most)
-	block := &RateFigure{Drawing: drawnFor(f), Caption: f.Caption()}
+	block := &RateFigure{Drawing: drawnFor(f), Caption: f.Caption(), File: b.keep(id, unitsKind, f.Title, frequencyPath(id), f)}
 	block.Chart = b.addChart(chart.Limits(b.head("units-"+id, f.Title, block.Caption), f.Target, limits, units, chart.LimitWords{
 		Target: w.say("limit-target"), Inner: w.say("limit-inner"), Outer: w.say("limit-outer"),
 		Units: w.say("units"), Operations: w.say("operations"),

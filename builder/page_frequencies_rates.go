@@ -41,7 +41,8 @@ func (b *rateBook) frequency(rows []tally.ComplicationRow, stratified map[[2]str
 		Rates:  RateTable{Caption: w.say("rates-caption", b.sourced()...), Of: w.say("technique"), Groups: []RateGroup{{}}},
 		Data:   b.data["complications"],
 	}
-	plot := &ratePlot{id: id, title: w.say("figure-rates", label.Text)}
+	plot := &ratePlot{id: id, title: w.say("figure-rates", label.Text), on: frequencyPath(id), kind: ratesKind}
+	f.plot = plot
 	for _, row := range rows {
 		line := b.rateLine(b.met.link(row.Technique), row.Rate)
 		f.Rates.Groups[0].Lines = append(f.Rates.Groups[0].Lines, line)
@@ -49,7 +50,6 @@ func (b *rateBook) frequency(rows []tally.ComplicationRow, stratified map[[2]str
 	}
 	f.Finding = b.finding(f.Rates.Groups[0].Lines[0])
 	plot.finding = f.Finding
-	f.Figure = b.ratesFigure(plot, w.say("rates-not"))
 	b.compare(f, rows, stratified)
 	return f
 }
@@ -94,6 +94,8 @@ func (b *rateBook) finding(line RateLine) string {
 // of rows.
 type ratePlot struct {
 	id, title, finding string
+	on                 string // path of the page it stands on
+	kind               figureKind
 	rows               []figure.ForestRow
 	marks              []chart.RateRow
 	drawn              int // rows with an interval
@@ -126,9 +128,14 @@ func (b *rateBook) ratesFigure(p *ratePlot, not string) *RateFigure {
 	if n := b.result.Source.Operations; n.Hidden == tally.Shown {
 		f.Operations = n.N
 	}
-	block := &RateFigure{Drawing: drawnFor(f), Caption: f.Caption(), Not: not}
+	block := &RateFigure{Drawing: drawnFor(f), Caption: f.Caption(), Not: not, File: b.keep(p.id, p.kind, p.title, p.on, f)}
 	block.Chart = b.addChart(chart.Rates(b.head(p.id, p.title, block.Caption), p.marks))
 	return block
+}
+
+// keep has a figure of rates or counts written as a file that stands alone.
+func (b *rateBook) keep(id string, kind figureKind, title, on string, f figure.Figure) Link {
+	return b.site.keep(drawnFigure{figurePath("frequencies", id, kind), kind, title, on, f})
 }
 
 // drawnFor is a figure as it stands in a page.

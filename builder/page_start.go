@@ -8,6 +8,8 @@ type StartPage struct {
 	Contents []CaseLine
 	Counts   []Count
 	Cautions []string
+	Rate     *RateFigure // nil where no rate can be drawn
+	Rates    *Link       // to all of them
 }
 
 // Door is one way into the handout.
@@ -48,6 +50,7 @@ func planStart(s *Site) []Page {
 	}
 	p.Contents = s.caseLines(m, s.Bank.Cases)
 	p.Counts = s.counts(m)
+	p.Rate, p.Rates = s.rates().startFigure()
 	return []Page{{Path: startPage, Template: "start", Data: p}}
 }
 

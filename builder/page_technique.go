@@ -14,7 +14,8 @@ type TechniquePage struct {
 	Durations DurationTable
 	Events    []TechniqueEvent
 	Cases     []CaseLine
-	Used      []Link // cases whose operation has another technique and that used this one in a step
+	HowOften  *HowOften // nil where the logbook has none
+	Used      []Link    // cases whose operation has another technique and that used this one in a step
 }
 
 // TechniqueEvent counts the events of one complication in the cases.
@@ -90,6 +91,7 @@ func (s *Site) techniquePage(m *met, t term.Term) *TechniquePage {
 		return at.Case.Technique.Or("") == t.ID
 	})
 	p.Events = s.techniqueEvents(m, t.ID)
+	p.HowOften = s.rates().ofTechnique(t.ID)
 	return p
 }
 

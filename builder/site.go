@@ -59,6 +59,7 @@ type Site struct {
 	Masthead Masthead
 
 	pictures map[string]string // path in the bank to path in the handout
+	book     *rateBook         // made when the first page asks for rates
 	met      *met              // where the cases meet each term
 	topics   *topics           // what each case is about
 	files    map[string][]byte // planned along with pages: tables, charts

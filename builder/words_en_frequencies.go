@@ -2,14 +2,14 @@ package builder
 
 // englishFrequencies are the words of the pages of rates.
 var englishFrequencies = phrases{
-	"frequencies":         said("How often"),
-	"frequencies-summary": said("Rates from the consecutive logbook, by technique, with what they are out of and how sure they are; then counts from the cases, which are no rates."),
-	"frequencies-none":    said("This bank has no logbook, so nothing is said of how often. The cases were chosen and cannot tell."),
-	"frequency-kicker":    said("How often, looked at closer"),
-	"frequency-summary":   said("The same operations split by risk, by grade within risk, by period and by unit."),
-	"frequency-back":      said("By technique, and compared"),
-	"frequency-closer":    said("By risk, grade, period and unit"),
-	"frequency-page":      said("What it is, and the cases that met it"),
+	"frequencies":            said("How often"),
+	"frequencies-summary":    said("Rates from the consecutive logbook, by technique, with what they are out of and how sure they are; then counts from the cases, which are no rates."),
+	"frequencies-none":       said("This bank has no logbook, so nothing is said of how often. The cases were chosen and cannot tell."),
+	"frequency-kicker":       said("How often, looked at closer"),
+	"frequency-summary":      said("By technique, compared, and split by risk, by grade within risk, by period and by unit."),
+	"frequency-by-technique": said("By technique"),
+	"frequency-closer":       said("Drawn, compared, and by risk, grade, period and unit"),
+	"frequency-page":         said("What it is, and the cases that met it"),
 
 	// What was counted.
 	"logbook":          said("The logbook"),
@@ -37,6 +37,19 @@ var englishFrequencies = phrases{
 	"grade-none":       said("no grade recorded"),
 
 	// Rates.
+	"figure-overview":  said("Complications with %[1]s"),
+	"overview-finding": said("A rate can be given for %[1]d of %[2]d complications"),
+	"overview-not":     said("What this does not say: that one of them matters more than another, or that the technique brings them on. The eyes differ, and counts too small to show are left out."),
+	"start-rates":      said("How often, out of how many"),
+	"start-rates-more": said("All rates, with their intervals and what they are out of"),
+	"how-often":        said("How often, in the logbook"),
+	"how-often-more":   said("Drawn, compared, and by risk, grade, period and unit"),
+	"how-often-all":    said("All rates, compared"),
+	"figures-rates":    said("Rates"), "figures-periods": said("Rates by period"), "figures-units": said("Units"), "figures-counts": said("Counts from the cases"),
+	"use-rates":       said("To show how often, out of how many and how sure, with the period that the caption’s page gives. Not to compare techniques: the eyes differ."),
+	"use-periods":     said("To show what each period’s operations can and cannot tell. Neighbouring periods differ by chance and by case mix."),
+	"use-units":       said("To ask a unit to look at its cases. Not to rank units, and never people."),
+	"use-counts":      said("To show where, and how late, something was seen in cases chosen for teaching. Not for how often."),
 	"rates-caption":   said("Logbook, %[1]s to %[2]s, %[3]s operations; acuity at follow-up recorded for %[4]s. 95 %% intervals by Wilson’s score method."),
 	"rates-none":      said("No complication stands in the logbook."),
 	"counts-head":     said("Events / operations"),
