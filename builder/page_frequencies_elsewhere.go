@@ -40,6 +40,7 @@ func (b *rateBook) startFigure() (*RateFigure, *Link) {
 	}
 	plot := *best.plot
 	figure := b.ratesFigure(&plot, b.words.say("rates-not"))
+	figure.Caption += " " + b.words.say("rates-caption", b.sourced()...)
 	figure.Chart = "" // the layer stays on the pages of rates
 	b.charts = nil
 	return figure, &Link{Text: b.words.say("start-rates-more"), Path: frequenciesPage}

@@ -128,7 +128,7 @@ func (b *rateBook) ratesFigure(p *ratePlot, not string) *RateFigure {
 	if n := b.result.Source.Operations; n.Hidden == tally.Shown {
 		f.Operations = n.N
 	}
-	block := &RateFigure{Drawing: drawnFor(f), Caption: f.Caption(), Not: not, File: b.keep(p.id, p.kind, p.title, p.on, f)}
+	block := &RateFigure{Title: p.title, Drawing: drawnFor(f), Caption: f.Caption(), Not: not, File: b.keep(p.id, p.kind, p.title, p.on, f)}
 	block.Chart = b.addChart(chart.Rates(b.head(p.id, p.title, block.Caption), p.marks))
 	return block
 }

@@ -10,7 +10,7 @@ var englishFigures = phrases{
 	"draw-n-decisions":  counted("one decision point", "%[1]d decision points"),
 	"draw-n-cases":      counted("1 case", "%[1]d cases"),
 	"draw-n-ways":       counted("one way", "%[1]d ways"),
-	"draw-n-rows":       counted("one row", "%[1]d rows"),
+	"draw-n-rows":       counted("one group", "%[1]d groups"),
 	"draw-n-options":    counted("one option", "%[1]d options"),
 	"draw-n-ends":       counted("one end", "%[1]d ends"),
 	"draw-n-signals":    counted("one signal", "%[1]d signals"),

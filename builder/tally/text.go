@@ -127,7 +127,7 @@ func (p *printer) comparison(row ComplicationRow, s StratifiedRow) []string {
 func (p *printer) warning(s StratifiedRow) string {
 	switch {
 	case s.Reversal:
-		return p.label(s.Technique) + ": crude and within strata point in opposite ways. The case mix makes the crude difference."
+		return p.label(s.Technique) + ": crude and within strata point in opposite ways: do not read the crude figure without the case mix."
 	case s.Note != "" && s.OddsRatioBetween == nil:
 		return p.label(s.Technique) + ": " + string(s.Note) + "."
 	case s.StrataDisagree:
