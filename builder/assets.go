@@ -98,8 +98,8 @@ func lightStyle(css []byte) []byte {
 	return out.Bytes()
 }
 
-// lightScript takes indents, empty lines and comments that stand on lines of
-// their own out of a script. A script with a template literal, where blanks may
+// lightScript takes indents, needless blanks, empty lines and comments that stand
+// on lines of their own out of a script. A script with a template literal, where blanks may
 // be part of a text, is left as it is.
 func lightScript(js []byte) []byte {
 	if bytes.IndexByte(js, '`') >= 0 {
@@ -115,9 +115,40 @@ func lightScript(js []byte) []byte {
 		case bytes.HasPrefix(line, []byte("/*")):
 			comment = !bytes.HasSuffix(line, []byte("*/"))
 		case len(line) > 0 && !bytes.HasPrefix(line, []byte("//")):
-			out.Write(line)
+			out.Write(tight(line))
 			out.WriteByte('\n')
 		}
 	}
 	return out.Bytes()
+}
+
+// tight takes the blanks round brackets and signs out of one line of a script,
+// outside its strings. A line with a slash, which may begin a regular expression
+// or a comment, is left as it is; so are signs that may stand doubled.
+func tight(line []byte) []byte {
+	const signs = "{}()[];,=<>?:&|*!"
+	var out []byte
+	var quote byte
+	for i := 0; i < len(line); i++ {
+		c := line[i]
+		switch {
+		case quote != 0 && c == '\\' && i+1 < len(line):
+			out = append(out, c)
+			i++
+			c = line[i]
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '/':
+			return line
+		case c == ' ' && len(out) > 0 && strings.IndexByte(signs, out[len(out)-1]) >= 0,
+			c == ' ' && i+1 < len(line) && strings.IndexByte(signs, line[i+1]) >= 0:
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
 }

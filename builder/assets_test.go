@@ -27,7 +27,10 @@ func TestLightStyle(t *testing.T) {
 func TestLightScript(t *testing.T) {
 	for _, c := range []struct{ reason, js, want string }{
 		{"comments on their own lines", "/* a\n   b */\n// c\n  f(1); // d\n\n", "f(1); // d\n"},
-		{"an address is no comment", "x = \"https://e.example\";\n", "x = \"https://e.example\";\n"},
+		{"an address is no comment", "x = \"https://e.example\";\n", "x=\"https://e.example\";\n"},
+		{"blanks", "if (a === b) return (c + +d) || !e;\n", "if(a===b)return(c + +d)||!e;\n"},
+		{"strings", "a = 'b = \\' c' + \" = \";\n", "a='b = \\' c' + \" = \";\n"},
+		{"a line with a regular expression", "a = b.replace(/ = /g, \"\");\n", "a = b.replace(/ = /g, \"\");\n"},
 		{"a template literal", "x = `\n  // kept\n`;\n", "x = `\n  // kept\n`;\n"},
 	} {
 		if got := string(lightScript([]byte(c.js))); got != c.want {

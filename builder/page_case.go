@@ -29,7 +29,8 @@ type CasePage struct {
 	Sources      []SourceLine
 	Release      string
 	Related      []RelatedCase
-	Source       *Link // the page of its front matter, when the bank asks for it
+	Around       []AroundLine // neighbours by what the case shares with others
+	Source       *Link        // the page of its front matter, when the bank asks for it
 }
 
 // Fact is one line of a list of facts. Missing marks what the author did not
@@ -104,7 +105,7 @@ func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 		Facts: v.facts(), Kit: v.kit(), Delays: v.delays(),
 		Outcome: v.outcome(), Lessons: known(c.Lessons), Alternatives: known(c.Alternatives),
 		Limits: c.Limits.Value, Sources: sourceLines(c.Sources), Release: v.release(),
-		Related: v.related(),
+		Related: v.related(), Around: v.around(),
 	}
 	p.Stretches, p.Overview = v.stretches(), v.overview()
 	p.Exercise = v.exercise(p.Stretches)

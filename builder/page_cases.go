@@ -1,6 +1,8 @@
 package builder
 
 import (
+	"strings"
+
 	"caseleaf/content"
 	"caseleaf/content/term"
 )
@@ -21,36 +23,28 @@ type CaseLine struct {
 	Technique Link
 	Surgeon   string
 	Events    []Link
-}
-
-// CaseGroup is one way of sorting the cases.
-type CaseGroup struct {
-	ID, Title string
-	Sets      []CaseSet
-}
-
-// CaseSet is the cases that share one thing.
-type CaseSet struct {
-	Name  Link
-	Cases []Link
+	In        string // keys of the sets that it is in, parted by blanks; for filters
 }
 
 func (s *Site) casesIndex(m *met) Page {
 	w := s.words()
-	p := &CasesPage{Heading: s.heading(casesPage, w.say("cases"))}
+	p := &CasesPage{Heading: s.heading(casesPage, w.say("cases")), Groups: s.caseGroups(m)}
 	p.Summary = w.say("cases-summary", len(s.Bank.Cases))
 	if len(s.Bank.Cases) > 0 {
 		p.Print = Link{Text: w.say("booklets-link"), Path: bookletsPage}
 	}
-	for _, c := range s.Bank.Cases {
-		p.Cases = append(p.Cases, s.caseLine(m, c))
+	in := map[string][]string{}
+	for _, g := range p.Groups {
+		for _, set := range g.Sets {
+			for _, c := range set.all {
+				in[c.ID.Value] = append(in[c.ID.Value], set.Key)
+			}
+		}
 	}
-	p.Groups = []CaseGroup{
-		{"by-technique", w.say("by-technique"), m.sets(m.techniques, term.Procedure, term.Technique)},
-		{"by-complication", w.say("by-complication"), m.sets(m.complicationCases(), term.Complication)},
-		{"by-decision", w.say("by-decision"), s.setsByDecision(m)},
-		{"by-surgeon", w.say("by-surgeon"), s.setsBySurgeon()},
-		{"by-risk", w.say("by-risk"), m.sets(m.risks, term.RiskFactor)},
+	for _, c := range s.Bank.Cases {
+		line := s.caseLine(m, c)
+		line.In = strings.Join(in[c.ID.Value], " ")
+		p.Cases = append(p.Cases, line)
 	}
 	return Page{Path: casesPage, Template: "cases", Data: p}
 }
@@ -66,55 +60,4 @@ func (s *Site) caseLine(m *met, c *content.Case) CaseLine {
 		}
 	}
 	return line
-}
-
-// complicationCases is the cases of every complication, met during the
-// operation or after it.
-func (m *met) complicationCases() map[string][]*content.Case {
-	all := map[string][]*content.Case{}
-	for _, c := range m.bank.Cases {
-		for _, t := range topicsOf(c) {
-			if m.bank.Term(t.id).Kind == term.Complication && !t.decision {
-				all[t.id] = append(all[t.id], c)
-			}
-		}
-	}
-	return all
-}
-
-// sets lists cases by term, in vocabulary order.
-func (m *met) sets(cases map[string][]*content.Case, kinds ...term.Kind) []CaseSet {
-	var sets []CaseSet
-	for _, t := range m.bank.Vocabulary.Of(kinds...) {
-		if list := cases[t.ID]; len(list) > 0 {
-			sets = append(sets, CaseSet{m.link(t.ID), caseLinks(list)})
-		}
-	}
-	return sets
-}
-
-func (s *Site) setsByDecision(m *met) []CaseSet {
-	var sets []CaseSet
-	for _, d := range s.Bank.Decisions {
-		if list := casesOf(m.decisions[d.ID.Value]); len(list) > 0 {
-			sets = append(sets, CaseSet{decisionLink(d), caseLinks(list)})
-		}
-	}
-	return sets
-}
-
-func (s *Site) setsBySurgeon() []CaseSet {
-	var sets []CaseSet
-	for _, g := range content.Grades() {
-		var list []*content.Case
-		for _, c := range s.Bank.Cases {
-			if c.Surgeon.Known() && c.Surgeon.Value == g {
-				list = append(list, c)
-			}
-		}
-		if len(list) > 0 {
-			sets = append(sets, CaseSet{Link{Text: s.words().grade(g)}, caseLinks(list)})
-		}
-	}
-	return sets
 }

@@ -24,7 +24,8 @@ type GlossaryLetter struct {
 	Terms      []GlossaryTerm
 }
 
-// GlossaryTerm is one entry. Its id is the term's.
+// GlossaryTerm is one entry. Its id is the term's. An entry for another name of a
+// term has none, and says See.
 type GlossaryTerm struct {
 	ID         string
 	Label      string
@@ -33,27 +34,47 @@ type GlossaryTerm struct {
 	Definition string
 	Broader    *Link
 	Page       *Link // the term's own page, where it has one
+	See        *Link // the entry that this name leads to
 }
 
 // planGlossary makes the glossary.
 func planGlossary(s *Site) []Page {
-	m := s.met
 	w := s.words()
 	p := &GlossaryPage{Heading: s.heading(glossaryPage, w.say("glossary"))}
 	p.Summary = w.say("glossary-summary", len(s.Bank.Vocabulary.All()))
-	terms := s.Bank.Vocabulary.All()
-	slices.SortStableFunc(terms, func(a, b term.Term) int {
-		return cmp.Or(cmp.Compare(sortKey(a.Label), sortKey(b.Label)), cmp.Compare(a.ID, b.ID))
-	})
-	for _, t := range terms {
-		first := initial(t.Label)
-		if n := len(p.Letters); n == 0 || p.Letters[n-1].Letter != first {
-			p.Letters = append(p.Letters, GlossaryLetter{ID: "page-letter-" + first, Letter: first})
-		}
-		at := &p.Letters[len(p.Letters)-1]
-		at.Terms = append(at.Terms, s.glossaryTerm(m, t))
-	}
+	p.Letters = s.glossaryLetters()
 	return []Page{{Path: glossaryPage, Template: "glossary", Data: p}}
+}
+
+// glossaryLetters files every term under the first letter of its name, and
+// under the other names that it has.
+func (s *Site) glossaryLetters() []GlossaryLetter {
+	var entries []GlossaryTerm
+	for _, t := range s.Bank.Vocabulary.All() {
+		entries = append(entries, s.glossaryTerm(s.met, t))
+		taken := []string{sortKey(t.Label)}
+		for _, name := range append([]string{t.Abbreviation}, t.Synonyms...) {
+			if key := sortKey(name); name != "" && !slices.Contains(taken, key) {
+				taken = append(taken, key)
+				entries = append(entries, GlossaryTerm{Label: name, See: &Link{Text: t.Label, Path: glossaryPath(t.ID)}})
+			}
+		}
+	}
+	keys := map[string]string{}
+	for _, e := range entries {
+		keys[e.Label] = sortKey(e.Label)
+	}
+	slices.SortStableFunc(entries, func(a, b GlossaryTerm) int { return cmp.Compare(keys[a.Label], keys[b.Label]) })
+	var letters []GlossaryLetter
+	for _, e := range entries {
+		first := initial(e.Label)
+		if n := len(letters); n == 0 || letters[n-1].Letter != first {
+			letters = append(letters, GlossaryLetter{ID: "page-letter-" + first, Letter: first})
+		}
+		at := &letters[len(letters)-1]
+		at.Terms = append(at.Terms, e)
+	}
+	return letters
 }
 
 func (s *Site) glossaryTerm(m *met, t term.Term) GlossaryTerm {

@@ -19,6 +19,9 @@ type RiskEntry struct {
 	Cases      []CaseLine
 }
 
+// riskID is the id of a risk factor's section.
+func riskID(id string) string { return "risk-" + id }
+
 // planRisks makes the page of risk factors.
 func planRisks(s *Site) []Page {
 	m, w := s.met, s.words()
@@ -26,7 +29,7 @@ func planRisks(s *Site) []Page {
 	p.Summary = w.say("risks-summary")
 	for _, t := range s.Bank.Vocabulary.Of(term.RiskFactor) {
 		if cases := m.risks[t.ID]; len(cases) > 0 {
-			p.Risks = append(p.Risks, RiskEntry{ID: "risk-" + t.ID, Name: m.link(t.ID), Definition: t.Definition, Cases: s.caseLines(m, cases)})
+			p.Risks = append(p.Risks, RiskEntry{ID: riskID(t.ID), Name: m.link(t.ID), Definition: t.Definition, Cases: s.caseLines(m, cases)})
 		}
 	}
 	return []Page{{Path: risksPage, Template: "risks", Data: p}}

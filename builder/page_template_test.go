@@ -27,6 +27,7 @@ var pageData = map[string]any{
 	"tutors": &TutorsPage{}, "progress": &ProgressPage{}, "questions": &QuestionsPage{}, "cards": &CardsPage{}, "chains": &ChainsPage{}, "figures": &FiguresPage{},
 	"evening": &EveningPage{}, "booklets": &BookletsPage{},
 	"booklet-participants": &BookletPage{}, "booklet-tutors": &BookletPage{},
+	"search": &SearchPage{}, "surgeons": &SurgeonsPage{},
 }
 
 // fill sets every field below v, so that a template's every branch is walked:
@@ -43,7 +44,9 @@ func fill(v reflect.Value, full bool, depth int) {
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			fill(v.Field(i), full, depth+1)
+			if v.Field(i).CanSet() { // templates cannot read the others
+				fill(v.Field(i), full, depth+1)
+			}
 		}
 	case reflect.Slice:
 		if full {

@@ -117,7 +117,7 @@ var planners = []func(*Site) []Page{
 	planFrequencies, planDecisions, planChains, planCards, planCourses, planRisks, planGlossary, planAbout, planTutors,
 	planEvenings, planBooklets,
 	planFigures,
-	planSince,
+	planSince, planSurgeons, planSearch,
 }
 
 // Prose renders a narrative for the page at path from. Ids in it begin with n-,

@@ -32,6 +32,7 @@ var arrows = map[string][]string{
 	"builder/figure":              {"content/measure"},
 	"builder/kit":                 {"content/..."},
 	"builder/rotation":            {},
+	"builder/search":              {"content/term"},
 	"builder/chart":               {"builder/tally", "builder/decide"},
 	"builder/pack":                {},
 	"builder/preview":             {"builder", "content", "content/diagnose"},
