@@ -86,6 +86,7 @@ var pageKinds = []string{
 	"steps.html", "steps/quadrant-removal.html", "complications.html", "complications/posterior-capsule-tear.html",
 	"techniques.html", "techniques/horizontal-chop.html", "decisions.html", "decisions/small-pupil.html", "progress.html",
 	"risk-factors.html", "glossary.html", "about.html", "cautions.html", "courses.html",
+	"search.html", "surgeons.html",
 }
 
 func fileURL(folder, path string) string {
