@@ -60,11 +60,11 @@ func bareRead(b *testing.B, file string) time.Duration {
 		b.Fatal(err)
 	}
 	defer f.Close()
-	begin := time.Now()
+	begin := spent()
 	r := csv.NewReader(bufio.NewReader(f))
 	for {
 		if _, err := r.Read(); errors.Is(err, io.EOF) {
-			return time.Since(begin)
+			return spent() - begin
 		} else if err != nil {
 			b.Fatal(err)
 		}
@@ -91,8 +91,9 @@ func peak() (stop func() uint64) {
 	return func() uint64 { close(done); return <-result }
 }
 
-// rounds is how often a run of the benchmark takes either time. It keeps the best of each:
-// other work on the computer only ever adds to a time, and it seldom adds to all.
+// rounds is how often a run of the benchmark takes either time. It keeps the best of each, and
+// takes processor time where it can, so that other work on the computer tells neither for nor
+// against.
 const rounds = 3
 
 // BenchmarkMillionOperations tallies a logbook of a million operations from its
@@ -125,17 +126,18 @@ func BenchmarkMillionOperations(b *testing.B) {
 // tallied reads and tallies the bank; it gives the time of both and of the second.
 func tallied(b *testing.B, folder string) (whole, counting time.Duration) {
 	b.Helper()
-	begin := time.Now()
+	begin := spent()
 	bank, found, err := content.Read(os.DirFS(folder))
 	if err != nil || bank.Logbook.Len() != operations {
 		b.Fatal(bank.Logbook.Len(), " operations read: ", err, found)
 	}
-	read := time.Now()
+	read := spent()
 	r := tally.Of(bank, nil)
 	if r.Source.Operations.N != operations {
 		b.Fatal(r.Source)
 	}
-	return time.Since(begin), time.Since(read)
+	end := spent()
+	return end - begin, end - read
 }
 
 // BenchmarkCounter counts a million operations that are already read.
