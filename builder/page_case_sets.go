@@ -57,7 +57,7 @@ func (s *Site) caseGroups(m *met) []CaseGroup {
 // setKey writes a number in small consonants: a row of figures could be taken
 // for somebody's number, and so stop a build.
 func setKey(n int) string {
-	const letters = "bcdfghjklmnpqrstvwxz"
+	const letters = "bcdfghjklmnpqtvwxz"
 	key := letters[n%len(letters) : n%len(letters)+1]
 	if n /= len(letters); n > 0 {
 		return setKey(n-1) + key

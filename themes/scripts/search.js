@@ -49,7 +49,7 @@
   }
 
   /* Numbers and lists: see builder/search/code.go. */
-  const SYMBOLS = "bcdfghjklmnpqrstvwxz!#$%&()*+,;<=>?[]^_{|}~-", STOP = 32, GO = 12, SIGNS = SYMBOLS.slice(20);
+  const SYMBOLS = "bcdfghjklmnpqtvwxz!#$%&()*+,;<=>?[]^_{|}~-", STOP = 32, GO = 10, SIGNS = SYMBOLS.slice(18);
   const VALUE = {};
   Array.from(SYMBOLS, (c, i) => { VALUE[c.charCodeAt(0)] = i; });
   const numbers = (text, at) => () => {
