@@ -286,7 +286,10 @@ func TestSearchWithoutScript(t *testing.T) {
 		t.Fatal(err)
 	}
 	send(t, ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{})
-	text := evaluate[string](t, ctx, `document.querySelector("main").innerText`)
+	text := evaluate[string](t, ctx, `document.querySelector("main").textContent`)
+	if !evaluate[bool](t, ctx, `document.querySelector("noscript .Search-off") !== null`) {
+		t.Error("the page was not read without script")
+	}
 	for _, want := range []string{"Searching needs scripts", "A to Z"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page does not say %q", want)
