@@ -4,17 +4,17 @@ package builder
 // The drawing measures every text before it places it, so a translation may be longer.
 var englishFigures = phrases{
 	// Counts that captions are made of.
-	"draw-n-steps":      counted("one step", "%[1]d steps"),
-	"draw-n-events":     counted("one event", "%[1]d events"),
-	"draw-n-findings":   counted("one finding", "%[1]d findings"),
-	"draw-n-decisions":  counted("one decision point", "%[1]d decision points"),
+	"draw-n-steps":      counted("1 step", "%[1]d steps"),
+	"draw-n-events":     counted("1 event", "%[1]d events"),
+	"draw-n-findings":   counted("1 finding", "%[1]d findings"),
+	"draw-n-decisions":  counted("1 decision point", "%[1]d decision points"),
 	"draw-n-cases":      counted("1 case", "%[1]d cases"),
-	"draw-n-ways":       counted("one way", "%[1]d ways"),
-	"draw-n-rows":       counted("one group", "%[1]d groups"),
-	"draw-n-options":    counted("one option", "%[1]d options"),
-	"draw-n-ends":       counted("one end", "%[1]d ends"),
-	"draw-n-signals":    counted("one signal", "%[1]d signals"),
-	"draw-n-operations": counted("one operation", "%[1]d operations"),
+	"draw-n-ways":       counted("1 way", "%[1]d ways"),
+	"draw-n-rows":       counted("1 group", "%[1]d groups"),
+	"draw-n-options":    counted("1 option", "%[1]d options"),
+	"draw-n-ends":       counted("1 end", "%[1]d ends"),
+	"draw-n-signals":    counted("1 signal", "%[1]d signals"),
+	"draw-n-operations": counted("1 operation", "%[1]d operations"),
 
 	// What several figures say.
 	"draw-unknown":        said("unknown"),
