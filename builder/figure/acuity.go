@@ -69,7 +69,7 @@ func acuityTicks(w Words) (ticks []float64, text func(float64) string) {
 // Draw lays the plot out.
 func (c AcuityChange) Draw(width Px) *Drawing {
 	width = max(width, Narrow)
-	d := &Drawing{Width: min(width, 480), IDPrefix: c.IDPrefix, Title: c.Title, Desc: c.Caption()}
+	d := &Drawing{Width: min(width, 480), IDPrefix: c.IDPrefix, Title: c.Title}
 	ticks, words := acuityTicks(c.Words)
 	to := worstLogMAR + bandLogMAR*(float64(len(bandKeys))+0.5)
 	axis := axisNumbers{bestLogMAR - 0.08, to, ticks, words, say(c.Words, "draw-acuity-before")}

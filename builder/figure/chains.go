@@ -91,7 +91,7 @@ func (n *chainNode) sort() {
 
 // Draw lays the ways out.
 func (c Chains) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: c.IDPrefix, Title: c.Title, Desc: c.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: c.IDPrefix, Title: c.Title}
 	merged := c.merge()
 	root := &branch{node: dotNode}
 	for _, k := range merged.kids {

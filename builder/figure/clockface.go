@@ -60,7 +60,7 @@ const standardWhiteToWhite measure.Length = 11.7
 
 // Draw lays the moments out in as many columns as there is room for.
 func (c ClockFace) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: c.IDPrefix, Title: c.Title, Desc: c.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: c.IDPrefix, Title: c.Title}
 	if len(c.Moments) == 1 && d.Width >= stacked {
 		f := newFace(c, c.Moments[0], Point{160, 152}, 112)
 		f.first = true

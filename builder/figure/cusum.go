@@ -20,7 +20,7 @@ type Cusum struct {
 
 // Draw lays the chart out.
 func (c Cusum) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: c.IDPrefix, Title: c.Title, Desc: c.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: c.IDPrefix, Title: c.Title}
 	top := math.Max(c.Limit, 0.1)
 	for _, v := range c.Scores {
 		top = math.Max(top, v)

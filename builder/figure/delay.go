@@ -25,7 +25,7 @@ type DelayRow struct {
 
 // Draw lays the plot out.
 func (v Delays) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: v.IDPrefix, Title: v.Title, Desc: v.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: v.IDPrefix, Title: v.Title}
 	before, after := 5.0, 5.0
 	began, acted := false, false
 	p := lanePlot{d: d, axis: say(v.Words, "draw-delay-axis"), refs: []float64{0}}

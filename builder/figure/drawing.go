@@ -20,7 +20,7 @@ const (
 type Drawing struct {
 	Width, Height Px
 	IDPrefix      string // unique in the page; letters, digits and hyphens
-	Title, Desc   string // for those who do not see it
+	Title, Desc   string // for those who do not see it; SVG and Alone fill in Desc, the caption
 	marks         []mark
 	stack         []*group
 }

@@ -25,6 +25,7 @@ type Table struct {
 // style sheet only the wide one is seen.
 func SVG(f Figure) []byte {
 	wide, narrow := f.Draw(Wide), f.Draw(Narrow)
+	wide.Desc = f.Caption()
 	return written(false, func(w *svgWriter) {
 		w.drawing(wide, "figure-wide", false)
 		w.drawing(narrow, "figure-narrow", true)
@@ -38,7 +39,11 @@ func Single(f Figure) []byte {
 }
 
 // Alone writes a figure as an SVG file for slides: the wide drawing, self-contained, on white.
-func Alone(f Figure) []byte { return f.Draw(Wide).alone() }
+func Alone(f Figure) []byte {
+	d := f.Draw(Wide)
+	d.Desc = f.Caption()
+	return d.alone()
+}
 
 // Write writes SVG(f).
 func Write(w io.Writer, f Figure) error {

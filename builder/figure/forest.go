@@ -44,7 +44,7 @@ const fewOperations = 30
 
 // Draw lays the plot out.
 func (f Forest) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: f.IDPrefix, Title: f.Title, Desc: f.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: f.IDPrefix, Title: f.Title}
 	p := lanePlot{d: d, tick: f.tick, axis: f.axis()}
 	p.from, p.to, p.ticks, p.refs = f.span()
 	for _, r := range f.Rows {

@@ -41,7 +41,7 @@ func (u FunnelUnit) rate() float64 { return float64(u.Events) / float64(u.Operat
 
 // Draw lays the plot out.
 func (f Funnel) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: f.IDPrefix, Title: f.Title, Desc: f.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: f.IDPrefix, Title: f.Title}
 	most, top := 50.0, math.Max(f.Target*2.5, 0.02)
 	for _, u := range f.Units {
 		if u.shown() {

@@ -57,7 +57,7 @@ func (o Onset) most() int {
 // Draw lays the map out: columns by number, with a key below; where they don't fit side by
 // side they go on in a second block.
 func (o Onset) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: o.IDPrefix, Title: o.Title, Desc: o.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: o.IDPrefix, Title: o.Title}
 	cols := o.columns()
 	labelW := Px(0)
 	if d.Width >= stacked {

@@ -77,7 +77,7 @@ func (v section) at(x, y float64) Point { return Point{v.apex.X + Px(x)*v.mm, v.
 
 // Draw lays the section out with its words at the right.
 func (s Section) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: s.IDPrefix, Title: s.Title, Desc: s.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: s.IDPrefix, Title: s.Title}
 	e := s.sizes()
 	words := max(122, d.Width*0.4)
 	mm := min(30, (d.Width-words-2*margin)/Px(e.wide+2.2))

@@ -58,7 +58,7 @@ type StripDecision struct {
 // Draw lays the strip out.
 func (s Strip) Draw(width Px) *Drawing {
 	width = max(width, Narrow)
-	d := &Drawing{Width: width, IDPrefix: s.IDPrefix, Title: s.Title, Desc: s.Caption()}
+	d := &Drawing{Width: width, IDPrefix: s.IDPrefix, Title: s.Title}
 	entries := s.entries()
 	l := stripLayout{d: d, w: s.Words, margin: 14, x: scale{0, float64(s.end()), 14, width - 14}}
 	y := l.block(entries, 4)

@@ -75,9 +75,11 @@ func (m *disc) svg(w *svgWriter) {
 }
 
 func (m *text) svg(w *svgWriter) {
-	w.put("<text")
-	w.length("x", Px(math.Round(float64(m.at.X)))) // nobody sees half a pixel of a text's place
-	w.length("y", Px(math.Round(float64(m.at.Y))))
+	b := append(w.b, `<text x="`...) // nobody sees half a pixel of a text's place
+	b = appendNum(b, Px(math.Round(float64(m.at.X))))
+	b = append(b, `" y="`...)
+	b = appendNum(b, Px(math.Round(float64(m.at.Y))))
+	w.b = append(b, '"')
 	if w.alone {
 		m.attributes(w)
 	} else {

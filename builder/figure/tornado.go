@@ -30,7 +30,7 @@ type TornadoRow struct {
 
 // Draw lays the bars out, the longest first.
 func (t Tornado) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title, Desc: t.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title}
 	low, high := math.Min(0, t.Base), math.Max(0, t.Base)
 	p := lanePlot{d: d, axis: say(t.Words, "draw-tornado-axis", t.Option, t.Other)}
 	for _, r := range t.sorted() {

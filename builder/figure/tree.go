@@ -46,7 +46,7 @@ const maxTreeDepth = 40
 
 // Draw lays the tree out, in columns or as an outline.
 func (t Tree) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title, Desc: t.Caption()}
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: t.IDPrefix, Title: t.Title}
 	root := &branch{node: squareNode}
 	if t.Root != nil {
 		root = branchOf(t.Words, t.Root, 0)

@@ -23,7 +23,7 @@ type MapAxis struct {
 // Draw lays the map out.
 func (m ThresholdMap) Draw(width Px) *Drawing {
 	width = max(width, Narrow)
-	d := &Drawing{Width: min(width, 520), IDPrefix: m.IDPrefix, Title: m.Title, Desc: m.Caption()}
+	d := &Drawing{Width: min(width, 520), IDPrefix: m.IDPrefix, Title: m.Title}
 	p := newPlot(d, m.X.numbers(int(d.Width/80)), m.Y.numbers(5), 4, d.Width*0.62)
 	m.cells(p)
 	m.borders(p)
