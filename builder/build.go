@@ -51,6 +51,7 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	defer stage.discard()
 	stage.gate = newOutputGate(site.Bank)
 	stage.gate.pinned = options.Charts.paths()
+	stage.gate.dates = options.CourseDates
 	if err := stage.fill(site, made.render, made.fixed); err != nil {
 		return Summary{}, err
 	}

@@ -88,6 +88,7 @@ type outputGate struct {
 	scan       *privacy.Output
 	exceptions []privacy.Exception
 	pinned     map[string]bool // paths of files known byte for byte, which no author wrote
+	dates      []CourseDate    // taken out of calendars before they are looked at
 	periods    map[string]bool // of courses and of the logbook's tables, which say nothing of one patient
 	mu         sync.Mutex
 	seen       Look
@@ -129,7 +130,7 @@ func plainPeriod(text string) string {
 
 // fresh is a gate with the same rules that has seen nothing yet.
 func (g *outputGate) fresh() *outputGate {
-	return &outputGate{names: g.names, scan: g.scan, exceptions: g.exceptions, pinned: g.pinned, periods: g.periods}
+	return &outputGate{names: g.names, scan: g.scan, exceptions: g.exceptions, pinned: g.pinned, dates: g.dates, periods: g.periods}
 }
 
 // look scans one file and remembers what was found.
@@ -139,6 +140,9 @@ func (g *outputGate) look(path string, data []byte) {
 	g.remember(shown, privacy.Excepted(inName, []byte(path), g.exceptions))
 	if g.pinned[path] {
 		return
+	}
+	if strings.HasSuffix(path, ".ics") {
+		data = withoutCourseDates(data, g.dates)
 	}
 	if found := g.scan.Scan(path, data); len(found) > 0 {
 		found = slices.DeleteFunc(found, func(f privacy.Finding) bool { return g.ofTables(f, data) })

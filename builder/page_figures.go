@@ -39,6 +39,8 @@ const (
 	periodsKind figureKind = "periods"
 	unitsKind   figureKind = "units"
 	countsKind  figureKind = "counts"
+
+	timetableKind figureKind = "timetable"
 )
 
 // drawnFigure is a figure that is also written as a file of its own.
@@ -112,6 +114,7 @@ func planFigures(s *Site) []Page {
 		{string(periodsKind), w.say("figures-periods"), w.say("use-periods"), nil},
 		{string(unitsKind), w.say("figures-units"), w.say("use-units"), nil},
 		{string(countsKind), w.say("figures-counts"), w.say("use-counts"), nil},
+		{string(timetableKind), w.say("figures-timetable"), w.say("use-timetable"), nil},
 	} {
 		for _, d := range s.drawn {
 			if string(d.kind) == g.ID {

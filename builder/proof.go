@@ -36,6 +36,7 @@ func NewProof(bank *content.Bank, options Options) (*Proof, error) {
 		pages: make(map[string]Page, len(made.site.Pages)), made: map[string]func() ([]byte, error){},
 	}
 	p.gate.pinned = options.Charts.paths()
+	p.gate.dates = options.CourseDates
 	for _, page := range made.site.Pages {
 		p.pages[page.Path] = page
 		p.paths = append(p.paths, page.Path)

@@ -34,6 +34,9 @@ type Options struct {
 	// Charts is the library of the interactive layer; nil builds without it.
 	// See [LibrarySearch].
 	Charts *Library
+	// CourseDates are when courses are held: their calendars are written, and
+	// nothing else changes. See [CheckCourseDates].
+	CourseDates []CourseDate
 }
 
 func (o Options) out() string {

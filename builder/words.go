@@ -33,7 +33,7 @@ func counted(one, other string) catalog.Message {
 
 // tables are the languages the interface has. A handout in another language
 // gets English.
-var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper, englishPack, englishExercise, englishSearch)}
+var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper, englishPack, englishExercise, englishSearch, englishCourses)}
 
 func newWords(tag language.Tag, direction string, parts ...phrases) *words {
 	book := catalog.NewBuilder(catalog.Fallback(tag))

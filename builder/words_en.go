@@ -268,7 +268,6 @@ var english = phrases{
 
 	// Courses.
 	"course-kicker":   said("Course"),
-	"course-summary":  counted("One station.", "%[1]d stations."),
 	"courses-summary": said("Wet labs made from the cases of this edition."),
 	"stations-n":      counted("one station", "%[1]d stations"),
 	"the-day":         said("The day"),

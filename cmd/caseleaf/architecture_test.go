@@ -30,6 +30,7 @@ var arrows = map[string][]string{
 	"builder/tally":               {"content/...", "builder/stat"},
 	"builder/decide":              {"content/...", "builder/stat"},
 	"builder/figure":              {"content/measure"},
+	"builder/calendar":            {},
 	"builder/kit":                 {"content/..."},
 	"builder/rotation":            {},
 	"builder/search":              {"content/term"},

@@ -17,6 +17,7 @@ type buildCommand struct {
 	bankArgument
 	Out     string `short:"o" default:"handout" help:"Folder of the handout."`
 	Since   string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
+	courseDates
 	Offline bool   `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
 }
 
@@ -42,9 +43,13 @@ func (b buildCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	dates, err := b.courseDates.of(bank)
+	if err != nil {
+		return err
+	}
 	library, note := b.library(files)
 	show, done := progress(s.err)
-	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Charts: library, Progress: show, Since: old})
+	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Charts: library, Progress: show, Since: old, CourseDates: dates})
 	done()
 	if err != nil {
 		return buildFailure(err)
