@@ -15,10 +15,10 @@ import (
 
 type buildCommand struct {
 	bankArgument
-	Out     string `short:"o" default:"handout" help:"Folder of the handout."`
-	Since   string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
+	Out   string `short:"o" default:"handout" help:"Folder of the handout."`
+	Since string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
 	courseDates
-	Offline bool   `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
+	Offline bool `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
 }
 
 // Run builds the handout of a bank without errors; of one with errors it says

@@ -13,11 +13,12 @@ import (
 
 type packCommand struct {
 	bankArgument
-	Out     string `short:"o" placeholder:"FILE" help:"The file to write (default: handout.zip, or the course's id; with --epub, .epub)."`
-	Course  string `placeholder:"ID" help:"Pack only what this course needs."`
-	Epub    bool   `help:"Write an EPUB 3.3, for phones and readers, in place of a zip."`
-	Since   string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
-	Offline bool   `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
+	Out    string `short:"o" placeholder:"FILE" help:"The file to write (default: handout.zip, or the course's id; with --epub, .epub)."`
+	Course string `placeholder:"ID" help:"Pack only what this course needs."`
+	Epub   bool   `help:"Write an EPUB 3.3, for phones and readers, in place of a zip."`
+	Since  string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
+	courseDates
+	Offline bool `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
 }
 
 // Run packs a bank that has no errors and draws no privacy warning; otherwise it
@@ -49,7 +50,11 @@ func (p packCommand) Run(s streams) error {
 		return failure{exitBank, fmt.Errorf("%s: %s about privacy above; a zip leaves the house, so nothing was written. "+
 			"Mend each, or have it reviewed and except it under privacy_exceptions (caseleaf explain identifying)", name, plural(n, "warning", "warnings"))}
 	}
-	options := builder.Options{Out: out, BankFiles: files, Course: p.Course, Since: old}
+	dates, err := p.courseDates.of(bank)
+	if err != nil {
+		return err
+	}
+	options := builder.Options{Out: out, BankFiles: files, Course: p.Course, Since: old, CourseDates: dates}
 	write, note := builder.Pack, ""
 	if !p.Epub {
 		write = builder.Pack
