@@ -25,6 +25,7 @@ func samples() map[string][]Figure {
 		"counts": {sampleForest(), sampleRatios(), sampleDelays(), sampleTornado(), sampleOnset()},
 		"plots":  {sampleFunnel(), sampleCusum(), sampleAcuity()},
 		"eye":    {sampleFace(), sampleFaces(), sampleSection()},
+		"days":   sampleDays(),
 		"trees":  {sampleTree(), sampleMap(), sampleChains(), bigTree()},
 	}
 }
