@@ -81,7 +81,7 @@ func (s *Site) exercise(c *content.Case) ExerciseCase {
 		}
 		n := len(e.Questions) + 1
 		e.Questions = append(e.Questions, ExerciseQuestion{
-			ID: e.ID + "-" + decisionID(n), Head: w.say("decision-n", n) + " · " + w.time(entry.At),
+			ID: e.ID + "-" + decisionID(n), Head: e.Number + " · " + w.say("decision-n", n) + " · " + w.time(entry.At),
 			Seen: seen, Question: entry.Decision.Question.Value, Options: optionLines(entry.Decision.Options),
 		})
 		seen = SeenTable{Caption: w.say("booklet-since")}

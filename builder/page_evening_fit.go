@@ -139,7 +139,7 @@ func (s *sheet) fit(p *EveningPage, w *words) {
 	for _, turn := range []struct {
 		part *part
 		upTo int
-	}{{watch, 4}, {choices, 2}, {lessons, 2}, {cautions, 1}, {watch, 99}, {lessons, 4}, {choices, 99}, {lessons, 8}, {cautions, 99}} {
+	}{{watch, 2}, {choices, 1}, {lessons, 1}, {cautions, 1}, {watch, 4}, {choices, 2}, {lessons, 2}, {watch, 99}, {lessons, 4}, {choices, 99}, {lessons, 8}, {cautions, 99}} {
 		turn.part.add(s, turn.upTo)
 	}
 	p.Watch, p.MoreWatch = keep(p.Watch, watch.kept, w)

@@ -11,6 +11,7 @@ import (
 	"caseleaf/casebank"
 	"caseleaf/content"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -59,8 +60,8 @@ func printed(t *testing.T, ctx context.Context, reader string, size chromedp.Pap
 const widerFace = `(() => { const s = document.createElement("style");
   s.textContent = '* { font-family: "DejaVu Serif", "DejaVu Sans", serif !important }'; document.head.append(s); })()`
 
-// Every sheet for the evening before is one side of paper, A4 and Letter, in
-// the usual faces and in wider ones, for the demonstration bank and for one of
+// Every sheet for the evening before is one side of paper: of A4 in the usual
+// faces, and of the shorter Letter in wider ones than most readers have, for the demonstration bank and for one of
 // generated cases with far more to say of each step.
 func TestEveningIsOneSheet(t *testing.T) {
 	ctx, reader := browser(t), pdfReader(t)
@@ -73,14 +74,10 @@ func TestEveningIsOneSheet(t *testing.T) {
 		}
 		for _, file := range sheets {
 			p := "evening/" + filepath.Base(file)
-			open(t, ctx, folder, p, false)
-			for _, paper := range papers {
-				pages := printed(t, ctx, reader, paper.size)
-				if len(pages) != 1 {
-					t.Errorf("%s: %s takes %d pages of %s", name, p, len(pages), paper.name)
-				}
-			}
 			open(t, ctx, folder, p, true)
+			if pages := printed(t, ctx, reader, chromedp.PaperA4); len(pages) != 1 {
+				t.Errorf("%s: %s takes %d pages of A4", name, p, len(pages))
+			}
 			evaluate[any](t, ctx, widerFace)
 			if pages := printed(t, ctx, reader, chromedp.PaperLetter); len(pages) != 1 {
 				t.Errorf("%s: %s takes %d pages of Letter in a wide face", name, p, len(pages))
@@ -89,5 +86,86 @@ func TestEveningIsOneSheet(t *testing.T) {
 	}
 }
 
-var _ = casebank.FS
-var _ content.Case
+// Both copies of the booklet of all cases, printed by a reader who prefers dark,
+// the participants' on A4 and Letter, the tutors' on A4: the participants' has every question and option and nothing
+// that is withheld, the tutors' every question, reason and result.
+func TestBookletsOnPaper(t *testing.T) {
+	ctx, reader := browser(t), pdfReader(t)
+	folder := demoHandout(t)
+	bank, _, err := content.Read(casebank.FS())
+	if err != nil {
+		t.Fatal(err)
+	}
+	send(t, ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}},
+	})
+	for _, paper := range papers {
+		text := map[string]string{}
+		for _, kind := range []string{"participants", "tutors"} {
+			if kind == "tutors" && paper.name != "A4" {
+				continue // two hundred pages more, in which nothing is withheld
+			}
+			open(t, ctx, folder, "booklets/all-"+kind+".html", false)
+			text[kind] = single(strings.Join(printed(t, ctx, reader, paper.size), "\n"))
+			for _, words := range []string{"When it goes wrong: a cataract teaching bank", "Edition 2026", "invented", "defers to the local protocol", "Calling a senior colleague"} {
+				if !strings.Contains(text[kind], words) {
+					t.Errorf("%s, %s: %q is not on the cover", kind, paper.name, words)
+				}
+			}
+		}
+		for _, c := range bank.Cases {
+			asked, answered := questionsOf(c)
+			for kind, wanted := range map[string][]string{"participants": asked, "tutors": append(asked, answered...)} {
+				for _, want := range append(wanted, c.ID.Value) {
+					if text[kind] != "" && !strings.Contains(text[kind], single(want)) {
+						t.Errorf("%s, %s: %q of %s is not on paper", kind, paper.name, want, c.ID.Value)
+					}
+				}
+			}
+			for _, never := range withheld(bank, c) {
+				if strings.Contains(text["participants"], single(never)) {
+					t.Errorf("participants, %s: %q of %s is on paper", paper.name, never, c.ID.Value)
+				}
+			}
+		}
+	}
+}
+
+// questionsOf are the questions and options of a case, and its answers.
+func questionsOf(c *content.Case) (asked, answered []string) {
+	for _, e := range c.Decisions() {
+		asked = append(asked, e.Decision.Question.Value)
+		for _, o := range e.Decision.Options {
+			asked = append(asked, o.Text.Value)
+		}
+		for _, g := range []content.Given[string]{e.Decision.Because, e.Decision.Result} {
+			if g.Known() {
+				answered = append(answered, g.Value)
+			}
+		}
+	}
+	return asked, answered
+}
+
+// The tutors' copy of a course and a sheet for the evening before, on Letter.
+func TestCourseBookletOnPaper(t *testing.T) {
+	ctx, reader := browser(t), pdfReader(t)
+	folder := demoHandout(t)
+	for p, wanted := range map[string][]string{
+		"courses/wet-lab/booklet-tutors.html": {
+			"Tutors’ copy", "Cases of the course", "HB-006", "What was done", "Began to noticed", "How completely it is reported", "CARE",
+		},
+		"evening/capsulorhexis.html": {
+			"The evening before", "Have ready", "Watch for, in this order", "Capsulorhexis run-out", "Edge straightens and heads for the periphery",
+			"median of 3 events", "Choices met here", "From the cases", "HB-003", "Cautions",
+		},
+	} {
+		open(t, ctx, folder, p, false)
+		text := single(strings.Join(printed(t, ctx, reader, chromedp.PaperLetter), "\n"))
+		for _, want := range wanted {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: %q is not on paper", p, want)
+			}
+		}
+	}
+}
