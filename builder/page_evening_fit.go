@@ -37,8 +37,8 @@ const (
 // The most characters that one text may take; what is longer is cut at a word,
 // since one author's long sentence must not push out all else.
 const (
-	mostLead, mostReady, mostSign, mostMove = 240, 420, 200, 180
-	mostQuestion, mostLesson, mostCaution   = 240, 260, 260
+	mostLead, mostReady, mostSign, mostMove        = 240, 420, 160, 130
+	mostQuestion, mostMet, mostLesson, mostCaution = 220, 120, 240, 240
 )
 
 // newSheet is a sheet less what every page carries.
@@ -139,7 +139,7 @@ func (s *sheet) fit(p *EveningPage, w *words) {
 	for _, turn := range []struct {
 		part *part
 		upTo int
-	}{{watch, 2}, {choices, 1}, {lessons, 1}, {cautions, 1}, {watch, 4}, {choices, 2}, {lessons, 2}, {watch, 99}, {lessons, 4}, {choices, 99}, {lessons, 8}, {cautions, 99}} {
+	}{{watch, 3}, {choices, 1}, {lessons, 1}, {cautions, 1}, {watch, 4}, {choices, 2}, {lessons, 2}, {watch, 99}, {lessons, 4}, {choices, 99}, {lessons, 8}, {cautions, 99}} {
 		turn.part.add(s, turn.upTo)
 	}
 	p.Watch, p.MoreWatch = keep(p.Watch, watch.kept, w)
@@ -160,7 +160,7 @@ func (p *EveningPage) heights() (watch, choices, lessons, cautions *part) {
 	}
 	for i := range p.Choices {
 		c := &p.Choices[i]
-		c.Question, c.Met = cut(c.Question, mostQuestion), cut(c.Met, mostQuestion)
+		c.Question, c.Met = cut(c.Question, mostQuestion), cut(c.Met, mostMet)
 		height := linesOf(c.Question, partChars)*textLine + linesOf(c.Met, partChars)*smallLine
 		choices.heights = append(choices.heights, height+itemGap)
 	}
