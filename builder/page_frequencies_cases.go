@@ -69,7 +69,7 @@ func (b *rateBook) onsetMap() *RateFigure {
 			line[row.Complication] = i
 			link := b.met.link(row.Complication)
 			labels = append(labels, link.Text)
-			f.Rows = append(f.Rows, figure.OnsetRow{Label: link.Text, Href: link.Path, Counts: make([]int, len(steps))})
+			f.Rows = append(f.Rows, figure.OnsetRow{Label: link.Text, Href: rootOf(caseCountsPage) + link.Path, Counts: make([]int, len(steps))})
 		}
 		j, known := place[string(row.Step)]
 		if !known {
@@ -103,7 +103,7 @@ func (b *rateBook) delayPlot() *RateFigure {
 				continue
 			}
 			label := w.say("event-in", c.ID.Value, b.site.Bank.Term(e.Event.Term.Value).Label)
-			row := figure.DelayRow{Label: label, Href: casePath(c.ID.Value)}
+			row := figure.DelayRow{Label: label, Href: rootOf(caseCountsPage) + casePath(c.ID.Value)}
 			mark := chart.Delay{Label: label, Unseen: math.NaN(), Until: math.NaN()}
 			tip := []string{label, caseTitle(c)}
 			if seen {
@@ -139,7 +139,7 @@ func (b *rateBook) acuityPlot() *RateFigure {
 			continue
 		}
 		before, after := change.Before.Value, change.After.Value
-		f.Eyes = append(f.Eyes, figure.AcuityPair{Label: c.ID.Value, Before: before, After: after, Href: casePath(c.ID.Value)})
+		f.Eyes = append(f.Eyes, figure.AcuityPair{Label: c.ID.Value, Before: before, After: after, Href: rootOf(caseCountsPage) + casePath(c.ID.Value)})
 		tip := []string{c.ID.Value, caseTitle(c), w.say("tip-acuity", before.String(), after.String())}
 		eyes = append(eyes, chart.Eye{Label: c.ID.Value, Before: logMAR(change.Before), After: logMAR(change.After), Tip: strings.Join(tip, "\n")})
 	}
