@@ -3,6 +3,7 @@ package builder
 import (
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
 	"caseleaf/content"
@@ -20,6 +21,7 @@ type CasePage struct {
 	StripCaption string
 	Eye          []FigureBlock // the eye to scale; none where the vocabulary is no eye's
 	Delays       []DelayRow
+	Own          string    // where readers have a copy of the recording
 	Stretches    []Stretch // the timeline, parted where the reader stops
 	Outcome      []Fact
 	Lessons      []string
@@ -31,6 +33,11 @@ type CasePage struct {
 	Related      []RelatedCase
 	Around       []AroundLine // neighbours by what the case shares with others
 	Source       *Link        // the page of its front matter, when the bank asks for it
+}
+
+// Films reports whether a film can follow the times of the page.
+func (p *CasePage) Films() bool {
+	return p.Own != "" || slices.ContainsFunc(p.Stretches, func(s Stretch) bool { return len(s.Clips) > 0 })
 }
 
 // Fact is one line of a list of facts. Missing marks what the author did not
@@ -109,7 +116,7 @@ func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 	}
 	p.Stretches, p.Overview = v.stretches(), v.overview()
 	p.Exercise = v.exercise(p.Stretches)
-	p.Held = p.Stops() > 0
+	p.Held, p.Own = p.Stops() > 0, c.Recording.Own.Value
 	p.Strip, p.StripCaption = v.strip()
 	p.Eye = v.eyeFigures()
 	p.Narrative = s.Prose(&c.Body, casePath(c.ID.Value))

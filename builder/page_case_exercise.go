@@ -18,10 +18,11 @@ import (
 
 // Stretch is a part of a timeline that is read in one go.
 type Stretch struct {
-	ID   string
-	Head string
-	Rows []TimelineRow
-	Stop *DecisionCard // the decision point it leads to; nil at the end
+	ID    string
+	Head  string
+	Rows  []TimelineRow
+	Clips []ClipFigure
+	Stop  *DecisionCard // the decision point it leads to; nil at the end
 }
 
 // Exercise is what the page's script needs besides the page.
@@ -67,6 +68,7 @@ func (v *caseView) stretches() []Stretch {
 	for _, p := range slices.Backward(events) {
 		v.holdBack(list, stops, p)
 	}
+	v.placeClips(list)
 	for i := range list {
 		s := &list[i]
 		s.ID, s.Head = fmt.Sprintf("stretch-%d", i+1), v.words.say("stretch-end")

@@ -22,7 +22,7 @@ func (s *Site) planPictures() {
 		}
 	}
 	for _, c := range s.Bank.Cases {
-		name("cases", c.ID.Value, c.Body.Pictures)
+		name("cases", c.ID.Value, shownBy(c))
 	}
 	for _, d := range s.Bank.Decisions {
 		name("decisions", d.ID.Value, d.Body.Pictures)

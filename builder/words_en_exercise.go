@@ -31,6 +31,13 @@ var englishExercise = phrases{
 	"sheet-sure":       said("How sure"),
 	"sheet-again":      said("Read again"),
 
+	"clip":      said("Clip"),
+	"clip-span": said("%[1]s to %[2]s of the recording"),
+	"clip-said": said("Captions"),
+	"own-head":  said("Your own copy of the recording"),
+	"own-where": said("Where to find it: %[1]s. It is no part of this handout."),
+	"own-file":  said("Open it here, and a time in the timeline moves it there. It stays on this device."),
+
 	"ex-open":        said("I have chosen. What was done?"),
 	"ex-open-early":  said("Open without choosing"),
 	"ex-same":        said("You chose as the case did, %[2]s."),

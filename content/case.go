@@ -31,6 +31,7 @@ type Case struct {
 	Measures  []Measured
 	Kit       []KitItem
 	Recording Recording
+	Clips     []Clip
 	Timeline  Timeline
 	Outcome   Outcome
 
@@ -96,6 +97,7 @@ type KitItem struct {
 type Recording struct {
 	Ends Given[measure.Time]   // end of the last step
 	Cuts []Given[measure.Time] // durations across a cut are not computed
+	Own  Given[string]         // where readers have a copy of their own; it stays with them
 }
 
 // Outcome is what came of the operation.

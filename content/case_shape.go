@@ -63,6 +63,7 @@ var caseFields = &shape[Case]{
 		groups("kit", "what was used or stood ready", func() *shape[KitItem] { return kitFields }, func(c *Case) *[]KitItem { return &c.Kit }),
 		one("clock_frame", "what clock hours are counted in: the surgeon's view (default) or anatomy", oneOf("surgeon", "anatomical"), func(c *Case) *Given[string] { return &c.ClockFrame }),
 		group("recording", "where the recording ends and was cut", func() *shape[Recording] { return recordingFields }, func(c *Case) *Recording { return &c.Recording }),
+		groups("clips", "short pieces of the recording, beside the case", func() *shape[Clip] { return clipFields }, func(c *Case) *[]Clip { return &c.Clips }),
 		timelineField(),
 		group("outcome", "what came of it", func() *shape[Outcome] { return outcomeFields }, func(c *Case) *Outcome { return &c.Outcome }),
 		like(one("tolerance", "how the operation and the treatment afterwards were borne, and how that was asked", text, func(c *Case) *Given[string] { return &c.Tolerance }), "Pain 2 of 10 when asked in recovery; used every drop"),
@@ -115,6 +116,7 @@ var recordingFields = &shape[Recording]{
 	fields: []field[Recording]{
 		like(one("ends", "end of the last step", videoTime, func(c *Recording) *Given[measure.Time] { return &c.Ends }), "14:20"),
 		like(many("cuts", "times at which it was cut; durations across them are not computed", videoTime, func(c *Recording) *[]Given[measure.Time] { return &c.Cuts }), "9:02"),
+		like(one("own", "where readers find their own copy of it; it is opened on their device and is no part of the handout", text, func(c *Recording) *Given[string] { return &c.Own }), "On the teaching computer of the eye unit"),
 	},
 }
 

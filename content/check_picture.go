@@ -29,7 +29,7 @@ type pictureFinding struct {
 func (l *loader) checkPictures() map[*Body]pictureFindings {
 	found := map[*Body]pictureFindings{}
 	for _, c := range l.bank.Cases {
-		found[&c.Body] = l.picturesOf(&c.Body, c.Release)
+		found[&c.Body] = append(l.picturesOf(&c.Body, c.Release), l.clipsOf(c)...)
 	}
 	for _, d := range l.bank.Decisions {
 		found[&d.Body] = l.picturesOf(&d.Body, Release{})
