@@ -52,7 +52,7 @@ func each(theme fs.FS, folder, ending string, use func(name string, data []byte)
 
 // lightStyle takes comments, line ends and needless blanks out of a style sheet:
 // they are for whoever writes it, and every reader would load them. Texts in
-// quotes are left as they are, and so are the blanks of selectors and values.
+// quotes are left as they are, and so are the blanks between words.
 func lightStyle(css []byte) []byte {
 	var out bytes.Buffer
 	var quote byte
@@ -83,12 +83,14 @@ func lightStyle(css []byte) []byte {
 			i += end + 3
 			continue
 		case c == ' ' || c == '\n' || c == '\t':
-			if strings.IndexByte("{};:, ", last()) < 0 {
+			if strings.IndexByte("{};:,> ", last()) < 0 {
 				out.WriteByte(' ')
 			}
 			continue
-		case (c == '{' || c == '}') && last() == ' ':
+		case (c == '{' || c == '}' || c == '>') && last() == ' ':
 			out.Truncate(out.Len() - 1)
+		case c == '0' && i+2 < len(css) && css[i+1] == '.' && isDigit(css[i+2]) && strings.IndexByte(" :,(-", last()) >= 0:
+			continue // 0.5 is .5
 		}
 		if c == '}' && quote == 0 && last() == ';' {
 			out.Truncate(out.Len() - 1)
@@ -98,11 +100,14 @@ func lightStyle(css []byte) []byte {
 	return out.Bytes()
 }
 
-// lightScript takes indents, needless blanks, empty lines and comments that stand
-// on lines of their own out of a script. A script with a template literal, where blanks may
-// be part of a text, is left as it is.
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
+// lightScript takes indents, needless blanks, needless line ends and comments that
+// stand on lines of their own out of a script. A script with a template literal or
+// a text that goes on over a line's end, where blanks may be part of a text, is
+// left as it is.
 func lightScript(js []byte) []byte {
-	if bytes.IndexByte(js, '`') >= 0 {
+	if bytes.IndexByte(js, '`') >= 0 || bytes.Contains(js, []byte("\\\n")) {
 		return js
 	}
 	var out bytes.Buffer
@@ -116,10 +121,18 @@ func lightScript(js []byte) []byte {
 			comment = !bytes.HasSuffix(line, []byte("*/"))
 		case len(line) > 0 && !bytes.HasPrefix(line, []byte("//")):
 			out.Write(tight(line))
-			out.WriteByte('\n')
+			if !goesOn(line) {
+				out.WriteByte('\n')
+			}
 		}
 	}
 	return out.Bytes()
+}
+
+// goesOn reports that a line's end has no meaning: a statement, a list or a block
+// goes on, and no comment ends there.
+func goesOn(line []byte) bool {
+	return strings.IndexByte("{(,;", line[len(line)-1]) >= 0 && !bytes.Contains(line, []byte("//"))
 }
 
 // tight takes the blanks round brackets and signs out of one line of a script,

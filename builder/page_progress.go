@@ -64,7 +64,7 @@ func planProgress(s *Site) []Page {
 	p := &ProgressPage{Heading: s.heading(progressPage, w.say("progress")), Data: progressData, Sure: w.sureness()}
 	p.Summary = w.say("progress-summary")
 	p.Exercise = Exercise{Bank: s.bankKey(), Words: w.script(
-		"ex-none", "ex-sums", "ex-agree", "ex-by-sureness", "ex-as-case", "ex-otherwise", "ex-opened", "ex-read-again", "ex-nothing-again",
+		"ex-none", "ex-sums", "ex-agree", "ex-by-sureness", "ex-level", "ex-opened", "ex-read-again", "ex-nothing-again",
 		"ex-you", "ex-case", "ex-case-same", "ex-missed-sign", "ex-result", "ex-early", "ex-unsaid", "ex-unsure-of", "ex-differed-at", "ex-missed", "ex-saw", "ex-by-case",
 		"ex-print", "ex-save", "ex-wipe", "ex-wipe-sure", "ex-wipe-yes", "ex-wipe-no", "ex-wiped", "ex-not-kept", "ex-on-device", "ex-no-choice",
 		"sure-0", "sure-1", "sure-2", "sure-3", "ex-file")}

@@ -13,11 +13,7 @@
   var notes = store.all(bank, below);
   var stops = Array.from(document.querySelectorAll(".js-stop"));
 
-  /* say fills a phrase's {1} to {4}. */
-  function say(key) {
-    var args = arguments;
-    return words[key].replace(/\{(\d)\}/g, function (_, n) { return args[n]; });
-  }
+  var say = store.sayer(words);
 
   function make(name, text, into) {
     var e = document.createElement(name);

@@ -11,10 +11,7 @@
   var words = JSON.parse(frame.dataset.words);
   var notes, lines;
 
-  function say(key) {
-    var args = arguments;
-    return words[key].replace(/\{(\d)\}/g, function (_, n) { return args[n]; });
-  }
+  var say = store.sayer(words);
 
   /* make adds an element, and a list of texts and links to it. */
   function make(name, parts, into, kind) {
@@ -90,21 +87,10 @@
     if (!sum(as) && !sum(other)) return;
     put("p", say("ex-agree", sum(as), sum(other)));
     if (early) put("p", say("ex-opened", early));
-    var table = make("table", "", null, "Table Ticks");
-    make("caption", words["ex-by-sureness"], table);
-    var row = make("tr", "", make("thead", "", table));
-    ["", words["ex-as-case"], words["ex-otherwise"]].forEach(function (t, i) {
-      var cell = make(i ? "th" : "td", t, row);
-      if (i) cell.scope = "col";
-    });
-    var body = make("tbody", "", table);
+    put("p", words["ex-by-sureness"]);
+    var list = make("ul", "", null, "Plain");
     [3, 2, 1, 0, 4].forEach(function (s) {
-      if (!as[s] && !other[s]) return;
-      row = make("tr", "", body);
-      make("th", level({ s: s }), row).scope = "row";
-      make("td", String(as[s]), row);
-      make("td", String(other[s]), row);
-      lines.push(level({ s: s }) + ": " + words["ex-as-case"] + " " + as[s] + ", " + words["ex-otherwise"] + " " + other[s]);
+      if (as[s] || other[s]) put("li", say("ex-level", level({ s: s }), as[s], other[s]), list, "- ");
     });
   }
 

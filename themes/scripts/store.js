@@ -25,6 +25,14 @@
     /* kept says whether choices outlast the page. */
     kept: function () { return shelf !== null; },
 
+    /* sayer gives a function that fills {1} to {4} of the phrase of a key. */
+    sayer: function (words) {
+      return function (key) {
+        var args = arguments;
+        return words[key].replace(/\{(\d)\}/g, function (_, n) { return args[n]; });
+      };
+    },
+
     put: function (bank, rest, value) {
       var text = JSON.stringify(value);
       memory[name(bank, rest)] = text;
