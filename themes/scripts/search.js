@@ -10,7 +10,7 @@
 
   /* Words: the same folding as builder/search/fold.go. */
   const RUN = /[\p{L}\p{N}\p{M}]+/gu, ODD = /[^\p{L}\p{N}\p{M}]/gu, ASCII = /^[ -~]*$/;
-  const scripts = "Han Hiragana Katakana Thai Lao Khmer Myanmar".replace(/(\w+) ?/g, "\\p{sc=$1}") + "\u30fc";
+  const scripts = "Han|Hiragana|Katakana|Thai|Lao|Khmer|Myanmar".replace(/(\w+)\|?/g, "\\p{sc=$1}") + "\u30fc";
   const PARTS = RegExp("[" + scripts + "]+|[^" + scripts + "]+", "gu"), SPACED = RegExp("^[^" + scripts + "]", "u");
   const MARKS = /[\u0300-\u036f\u0591-\u05bd\u05bf\u05c1\u05c2\u05c4\u05c5\u05c7\u0640\u064b-\u065f\u0670]/g;
   const VARIANTS = {
