@@ -60,7 +60,11 @@ func (b *rateBook) ofTechnique(id string) *HowOften {
 	w := b.words
 	return b.howOften(w.say("complication"), w.say("overview-not"), Link{Text: w.say("how-often-all"), Path: frequenciesPage},
 		func(row tally.ComplicationRow) (Link, bool) {
-			return Link{Text: b.met.link(row.Complication).Text, Path: frequencyPath(row.Complication)}, row.Technique == id
+			name := b.met.link(row.Complication)
+			if b.met.scope.holds(row.Complication) {
+				name.Path = frequencyPath(row.Complication)
+			}
+			return name, row.Technique == id
 		})
 }
 
