@@ -144,6 +144,9 @@ func TestNoTestsAndNoBrokenNumbers(t *testing.T) {
 	for name, files := range map[string]fs.FS{"demo": casebank.FS(), "hostile": os.DirFS("../testdata/hostile")} {
 		site, _ := ratesSite(t, files, true)
 		for p, data := range site.files {
+			if strings.HasPrefix(p, "search/") {
+				continue // the index is coded in all printable signs
+			}
 			text := strings.ReplaceAll(string(data), ",null", "") // a gap in a chart
 			if hit := brokenWords.FindString(strings.ReplaceAll(text, `"calculable":null`, "")); hit != "" {
 				t.Errorf("%s, %s: %q", name, p, hit)

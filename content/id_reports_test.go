@@ -49,7 +49,7 @@ func idsSaid(t *testing.T, folder string) []string {
 // names, which package builder tests.
 func TestReservedIDs(t *testing.T) {
 	want := []string{
-		`error case-03.md:2 "HB/021" can't be an id`, `error case-04.md:2 "HB`, `error case-06.md:2 "HB-021" can't be an id`,
+		`error case-03.md:2 "HB/021" can't be an id`, `error case-04.md:2 "HB`, `error case-06.md:2 "HB-021 " can't be an id`,
 		`error case-07.md:2 ".." can't be an id`, `error case-09.md:2 "*first*" can't be an id`, `error case-10.md:2 "n<u>l" can't be an id`,
 	}
 	if diff := cmp.Diff(want, idsSaid(t, "fr-21-reserved")); diff != "" {

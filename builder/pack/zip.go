@@ -74,7 +74,9 @@ func (d *deflater) add(out *zip.Writer, item Item, data []byte) error {
 		}
 	}
 	entry, err := out.CreateRaw(&zip.FileHeader{
-		Name: item.Name, Method: method, Flags: utf8Names, ModifiedDate: firstDay,
+		Name: item.Name, Method: method, Flags: utf8Names,
+		//lint:ignore SA1019 CreateRaw writes the old field and passes Modified over
+		ModifiedDate:   firstDay,
 		CreatorVersion: unixMade | version, ReaderVersion: version, ExternalAttrs: plainFile << 16,
 		CRC32: crc32.ChecksumIEEE(data), CompressedSize64: uint64(len(packed)), UncompressedSize64: uint64(len(data)),
 	})
