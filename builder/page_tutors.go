@@ -21,6 +21,7 @@ type TutorsPage struct {
 // GuidelineItems is one guideline with how the cases stand to each item.
 type GuidelineItems struct {
 	ID, Name string
+	Note     string // what the star at an item means, where there is one
 	Items    []ItemLine
 }
 
@@ -85,6 +86,10 @@ func (w *words) items(g content.Guideline, all []content.ItemCount) GuidelineIte
 			continue
 		}
 		line := ItemLine{Item: it.Item, Asks: it.Asks, Count: w.say("n-of-m", it.Answered, it.Applies)}
+		if it.FromMemory {
+			line.Item += "*"
+			list.Note = w.say("items-from-memory")
+		}
 		switch {
 		case it.Applies == 0:
 			line.Count, line.All = "", w.say("applies-to-none")

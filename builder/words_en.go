@@ -299,6 +299,7 @@ var english = phrases{
 	"item":                    said("Item"),
 	"item-asks":               said("What it asks, in our words"),
 	"item-answered":           said("Answered"),
+	"items-from-memory":       said("* Number and content from memory, not checked against the published list."),
 	"item-missing":            said("Missing in"),
 	"items-caption":           said("Cases that answer each item, of those to which it applies. Answered means that the key is filled in; whether it says enough is for a reader to judge."),
 	"items-none":              said("No case of this edition can be held against them."),

@@ -10,9 +10,11 @@ import (
 // Which items of published reporting guidelines a case answers. The items are
 // data (guidelines/*.csv), described in our own words and numbered as
 // published; guideline_facts.go holds what can be asked of a case, and this
-// file puts the two together. An item whose text could not be read is left out
-// and named in [Guideline.Seen]: of CARE all items are carried, of SCARE 2023
-// 1 to 5b, of LAP-VEGaS 1 to 12. The letters of CARE 10d to 11d were read in a
+// file puts the two together. Where the published text could not be read, an item
+// is either carried from memory and marked so ([Answer.FromMemory]), or left out
+// and named in [Guideline.Seen]: of CARE all items were read, of SCARE 2023 1 to
+// 5b, of LAP-VEGaS 1 to 12 (the rest is left out); the later topics of SCARE and
+// the nine of the assessment tool are from memory. The letters of CARE 10d to 11d were read in a
 // second-hand list and agree with the order of the authors' own page; the
 // volume and pages of the LAP-VEGaS paper are from memory, its doi was seen.
 
@@ -61,6 +63,9 @@ type Answer struct {
 	// "complaint; history or patient.risks". Empty where the item does not
 	// apply.
 	Key string
+	// FromMemory says that number and content of the item were not checked
+	// against the published list.
+	FromMemory bool
 	// Why says why the item does not apply; empty otherwise.
 	Why string
 }
@@ -142,8 +147,8 @@ var guidelines = sync.OnceValue(func() guidelineTables {
 	for _, row := range guidelineRows(guidelineSources, 6) {
 		t.sources = append(t.sources, Guideline{row[0], row[1], row[2], row[3], row[4], row[5]})
 	}
-	for _, row := range guidelineRows(guidelineItems, 6) {
-		it := guidelineItem{Answer: Answer{Guideline: row[0], Item: row[1], Topic: row[2], Asks: row[3]}, applies: row[5]}
+	for _, row := range guidelineRows(guidelineItems, 7) {
+		it := guidelineItem{Answer: Answer{Guideline: row[0], Item: row[1], Topic: row[2], Asks: row[3], FromMemory: row[6] == "memory"}, applies: row[5]}
 		for _, need := range strings.Fields(row[4]) {
 			it.needs = append(it.needs, strings.Split(need, "|"))
 		}

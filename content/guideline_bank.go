@@ -24,6 +24,7 @@ func (a CaseAnswers) Tally(guideline string) (answered, applies int) {
 // ItemCount is how the cases of a bank stand to one item.
 type ItemCount struct {
 	Guideline, Item, Topic, Asks string
+	FromMemory                   bool // as in Answer
 
 	Answered int     // cases that answer it
 	Applies  int     // of these cases
@@ -42,7 +43,7 @@ type BankCompleteness struct {
 func (b *Bank) Completeness() BankCompleteness {
 	var all BankCompleteness
 	for _, it := range guidelines().items {
-		all.Items = append(all.Items, ItemCount{Guideline: it.Guideline, Item: it.Item, Topic: it.Topic, Asks: it.Asks})
+		all.Items = append(all.Items, ItemCount{Guideline: it.Guideline, Item: it.Item, Topic: it.Topic, Asks: it.Asks, FromMemory: it.FromMemory})
 	}
 	for _, c := range b.Cases {
 		answers := Completeness(c)

@@ -14,6 +14,12 @@ var facts = map[string]func(*Case) bool{
 	"summary":                   func(c *Case) bool { return stated(c.Summary) },
 	"procedure":                 func(c *Case) bool { return stated(c.Procedure) },
 	"technique":                 func(c *Case) bool { return stated(c.Technique) },
+	"surgeon":                   func(c *Case) bool { return stated(c.Surgeon) },
+	"kit":                       func(c *Case) bool { return len(c.Kit) > 0 },
+	"narrative:picture":         func(c *Case) bool { return len(c.Body.Pictures) > 0 },
+	"timeline.finding":          func(c *Case) bool { return len(c.Findings()) > 0 },
+	"timeline.event.sign":       eventsSigned,
+	"timeline.step.place":       stepPlaced,
 	"experience":                func(c *Case) bool { return stated(c.Experience) },
 	"anaesthesia":               func(c *Case) bool { return stated(c.Anaesthesia) },
 	"position":                  func(c *Case) bool { return stated(c.Position) },
@@ -81,6 +87,10 @@ var conditions = map[string]condition{
 		func(c *Case) bool { return c.Release.Consent.Or("") != "not-required" },
 		"consent is recorded as not required",
 	},
+	"watched": {
+		func(*Case) bool { return false },
+		"only who watches the recording can say; a case holds its words",
+	},
 	"unnamed": {
 		func(*Case) bool { return false },
 		"a handout names no people, places or dates",
@@ -130,6 +140,17 @@ func outcomeStated(c *Case) bool {
 
 func stepMeasured(c *Case) bool {
 	return slices.ContainsFunc(c.Timeline.Entries, func(e Entry) bool { return e.Step != nil && measured(e.Step.Measures) })
+}
+
+// stepPlaced reports whether any step says at which clock hour it was done.
+func stepPlaced(c *Case) bool {
+	return slices.ContainsFunc(c.Timeline.Entries, func(e Entry) bool { return e.Step != nil && stated(e.Step.Place) })
+}
+
+// eventsSigned reports whether there are events and each gives its first sign.
+func eventsSigned(c *Case) bool {
+	events := c.Events()
+	return len(events) > 0 && !slices.ContainsFunc(events, func(e *Entry) bool { return !stated(e.Event.Sign) })
 }
 
 // decisionsReasoned reports whether there are decisions and each has its reason.

@@ -24,13 +24,27 @@ var published = map[string]string{
 	"LAP-VEGaS": "1 2 3 4 5 6 7 8 9 10 11 12",
 }
 
+// remembered are the items carried from memory; nobody has checked their
+// numbers against the published lists, and each must be marked so.
+var remembered = map[string]string{
+	"SCARE":          "5c 6a 6b 6c 6d 7 8 9a 9b 9c 9d 10a 10b 10c 10d 10e 11a 11b 11c 11d 12a 12b 12c 13 14 15",
+	"LAP-VEGaS-tool": "1 2 3 4 5 6 7 8 9",
+}
+
 func TestGuidelineNumbers(t *testing.T) {
-	got := map[string]string{}
+	got, fromMemory := map[string]string{}, map[string]string{}
 	for _, a := range content.Completeness(&content.Case{}) {
+		if a.FromMemory {
+			fromMemory[a.Guideline] = strings.TrimSpace(fromMemory[a.Guideline] + " " + a.Item)
+			continue
+		}
 		got[a.Guideline] = strings.TrimSpace(got[a.Guideline] + " " + a.Item)
 	}
 	if diff := cmp.Diff(published, got); diff != "" {
 		t.Errorf("items (-published +carried):\n%s", diff)
+	}
+	if diff := cmp.Diff(remembered, fromMemory); diff != "" {
+		t.Errorf("items from memory (-listed +marked):\n%s", diff)
 	}
 	var order []string
 	for _, g := range content.Guidelines() {
@@ -41,12 +55,12 @@ func TestGuidelineNumbers(t *testing.T) {
 			}
 		}
 	}
-	if diff := cmp.Diff([]string{"CARE", "SCARE", "LAP-VEGaS"}, order); diff != "" {
+	if diff := cmp.Diff([]string{"CARE", "SCARE", "LAP-VEGaS", "LAP-VEGaS-tool"}, order); diff != "" {
 		t.Errorf("order:\n%s", diff)
 	}
 	// What was not seen is said, not passed over in silence.
 	for _, g := range content.Guidelines()[1:] {
-		if !strings.Contains(g.Seen, "missing") {
+		if !strings.Contains(g.Seen, "left out") && !strings.Contains(g.Seen, "from memory") {
 			t.Errorf("%s does not say what is missing: %q", g.ID, g.Seen)
 		}
 	}

@@ -14,7 +14,8 @@ import (
 func writeGuidelines(w io.Writer, bank *content.Bank) {
 	fmt.Fprintln(w, "Reporting guidelines. Each number is an item as published; the words are ours. Answered means that the")
 	fmt.Fprintln(w, "keys are filled in; whether they say enough is for a reader to judge. Before each item not answered stand")
-	fmt.Fprintln(w, "the keys that would answer it; where a semicolon parts them, all are needed.")
+	fmt.Fprintln(w, "the keys that would answer it; where a semicolon parts them, all are needed. Items marked * are numbered and")
+	fmt.Fprintln(w, "described from memory and were not checked against the published list.")
 	for _, g := range content.Guidelines() {
 		fmt.Fprintf(w, "- %s\n", g.Source())
 	}
@@ -33,7 +34,7 @@ func writeGuideline(w io.Writer, g content.Guideline, c content.CaseAnswers) {
 	var done []string
 	for _, a := range c.Answers {
 		if a.Guideline == g.ID && a.Status == content.Answered {
-			done = append(done, a.Item)
+			done = append(done, itemNumber(a))
 		}
 	}
 	if len(done) > 0 {
@@ -45,10 +46,18 @@ func writeGuideline(w io.Writer, g content.Guideline, c content.CaseAnswers) {
 				continue
 			}
 			if status == content.DoesNotApply {
-				fmt.Fprintf(w, "    %-3s does not apply: %s\n", a.Item, a.Why)
+				fmt.Fprintf(w, "    %-4s does not apply: %s\n", itemNumber(a), a.Why)
 			} else {
-				fmt.Fprintf(w, "    %-3s %s: %s\n", a.Item, a.Key, a.Asks)
+				fmt.Fprintf(w, "    %-4s %s: %s\n", itemNumber(a), a.Key, a.Asks)
 			}
 		}
 	}
+}
+
+// itemNumber is an item's number, with a star where it is from memory.
+func itemNumber(a content.Answer) string {
+	if a.FromMemory {
+		return a.Item + "*"
+	}
+	return a.Item
 }
