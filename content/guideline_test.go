@@ -214,12 +214,12 @@ func TestCompletenessChanges(t *testing.T) {
 		{"a case series is no case report", "a case report", "a case reporter's view",
 			[]string{"CARE 1 not answered: title", "SCARE 1 not answered: title"}},
 		{"no event", event, "", []string{"CARE 10d does not apply: no complication is recorded", "SCARE 11d does not apply: no complication is recorded",
-				"LAP-VEGaS-tool 5 not answered: timeline.event.sign or timeline.finding"}},
+			"LAP-VEGaS-tool 5 not answered: timeline.event.sign or timeline.finding"}},
 		{"an event and what was done not said", "acted: 3:20, sign: iris billowing, action: Hooks placed, ", "sign: iris billowing, ",
 			[]string{"CARE 10d not answered: timeline.event.action or outcome.later", "SCARE 11d not answered: timeline.event.action or outcome.later"}},
 		{"nothing was done, and said so", "acted: 3:20, sign: iris billowing, action: Hooks placed, ", "acted: none, sign: iris billowing, ", nil},
 		{"a complication only later", event, "", []string{"LAP-VEGaS-tool 5 not answered: timeline.event.sign or timeline.finding"}}, // with outcome.later, below
-		{"no decision", decision, "", nil},            // the event's action and cause answer instead
+		{"no decision", decision, "", nil}, // the event's action and cause answer instead
 		{"a decision without its reason", "    because: The pupil was shrinking\n", "", nil},
 		{"two lessons", "  - Read the pupil twice.\n", "",
 			[]string{"SCARE 3 not answered: lessons", "SCARE 4e not answered: lessons"}},
