@@ -86,7 +86,7 @@ var keyFlags = map[string]flag{
 	"authors": inAuthors, "author": inAuthors, "reviewers": inAuthors, "editors": inAuthors, "editor": inAuthors,
 	"contributors": inAuthors, "acknowledgements": inAuthors, "acknowledgments": inAuthors,
 	"published": inDates, "updated": inDates, "reviewed": inDates, "reviewed_on": inDates, "accessed": inDates,
-	"timeline": inTimes, "sources": inRefs, "references": inRefs, "bibliography": inRefs,
+	"sources": inRefs, "references": inRefs, "bibliography": inRefs,
 }
 
 // yamlKey is a key that is open, by its indentation.
@@ -128,7 +128,28 @@ func (p *passage) markKeys() {
 		}
 		p.flagTokens(from, to, f)
 	})
+	p.markTimes()
 	p.event = p.caseYear()
+}
+
+// timeKeys are the keys of a timeline that hold a time of the recording.
+var timeKeys = []string{"at", "began", "noticed", "acted", "until"}
+
+// markTimes flags the times of the recording, "at: 3:05" or "at: 1:03:05", and
+// nothing beside them: whatever else a timeline says keeps to the usual rules.
+func (p *passage) markTimes() {
+	for i := range p.toks {
+		if !p.is(i, timeKeys...) || strings.TrimRight(p.gap(i+1), ` "'`) != ":" {
+			continue
+		}
+		to := i + 1
+		for p.tok(to).digits() && p.tok(to).len() <= 2 && (to == i+1 || p.gap(to) == ":") {
+			to++
+		}
+		if to > i+2 {
+			p.flagTokens(i+1, to, inTimes)
+		}
+	}
 }
 
 // splitKey takes a line of YAML apart: its indentation, where "- " counts as

@@ -75,7 +75,7 @@ func (p *passage) isDay(i int) (n int, ok bool) {
 	switch {
 	case t.digits():
 		d := p.number(i)
-		ok = d >= 1 && d <= 31 && t.len() <= 2 && !(t.is(shielded) && !t.is(inTimes))
+		ok = d >= 1 && d <= 31 && t.len() <= 2 && !t.is(shielded)
 		return 1, ok && !strings.Contains("./,:", p.gap(i)) || ok && p.gap(i) == "."
 	case t.mixed() && lead > 0 && lead <= 2:
 		switch w[lead:] {

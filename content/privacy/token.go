@@ -23,7 +23,7 @@ const (
 	inRefs                     // below a References heading, or under the key sources
 	inAuthors                  // under authors, reviewers …
 	inDates                    // under a key that may carry a full date
-	inTimes                    // a timing line, or under timeline
+	inTimes                    // a timing line, or a time of a timeline
 	inMatch                    // the match text of a reviewed exception
 	inHeading                  // in a heading
 	inURL                      // in a web address
