@@ -55,6 +55,9 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 	if !ok || skipped > 0 && !p.longCode(j, end) || !numbered && j == end && year(p.word(j)) {
 		return false
 	}
+	if _, _, date := p.matchDate(j); date && skipped > 0 {
+		return false // an account of the operation, 22.06.2020
+	}
 	p.addLabelled(l.rule, j, end)
 	return true
 }
