@@ -8,7 +8,7 @@ import (
 // lower it is proposed, below it is left alone.
 const (
 	upper = 0.6
-	lower = 0.5
+	lower = 0.55
 )
 
 // reading is a chosen correction in one cue.

@@ -26,11 +26,16 @@ const (
 	gainAgain      = 0.7 // the term was named elsewhere in the recording
 	pricePlainForm = 2.5 // a name made of ordinary words
 	priceTradeWord = 5.5 // a word of the trade met as itself
-	leastAlike     = 0.70
+	leastAlike     = 0.72
 	leastFluent    = 0.84
+	leastAlikeOdd  = 0.64 // where a word that is no English was heard
+	leastAlikeForm = 0.84 // of what is only near a known mishearing, or spelt out
+	priceNearForm  = 0.7
+	pricePart      = 0.6  // of a name cut short to its one telling word
+	pricePause     = 2.5  // of a comma or stop in the midst of it
 	priceFluent    = 50.0 // of each part of likeness below that when the words heard are good English
 	keepPerStretch = 5
-	mostUnlike     = 2.0  // sounds gone wrong beyond which nobody would recognise a name, however long
+	mostUnlike     = 2.3  // sounds gone wrong beyond which nobody would recognise a name, however long
 	weightSlack    = 0.6  // sounds of different weight may still be taken for one another
 	outlineSlack   = 0.25 // r-coloured vowels are not in an outline
 )
@@ -131,8 +136,17 @@ func (h *listener) guessAll(words []word, cache map[string][]guess) []guess {
 				found = h.guessStretch(stretch, key)
 				cache[key] = found
 			}
+			pauses := 0.0
+			for _, w := range words[i+1 : i+n] {
+				if w.pause {
+					pauses++
+				}
+			}
 			for _, g := range found {
 				g.from, g.to = i, i+n
+				if g.channel += pricePause * pauses; g.source == listed {
+					g.channel -= 0.7 * pricePause * pauses
+				}
 				out = append(out, g)
 			}
 		}
@@ -159,12 +173,15 @@ func (h *listener) guessStretch(stretch []string, key string) []guess {
 		}
 		take(guess{term: form.term, source: form.source, channel: price})
 	}
+	h.byPieces(stretch, take)
 	if worthHearing(stretch) {
 		h.bySound(stretch, take)
 	}
 	out := make([]guess, 0, len(best))
 	for _, g := range best {
-		out = append(out, g)
+		if g.source != named || !h.holds(stretch, g.term) {
+			out = append(out, g)
+		}
 	}
 	slices.SortFunc(out, func(a, b guess) int {
 		if a.channel != b.channel {
@@ -190,18 +207,19 @@ func wordSet(words string) map[string]bool {
 	return m
 }
 
-// worthHearing leaves out stretches without a content word and those cut at
-// the joints of a sentence.
+// worthHearing leaves out stretches without a content word, and those cut at
+// the joints of a sentence unless a word that is no English stands in them.
 func worthHearing(stretch []string) bool {
-	if joints[stretch[0]] || joinsOn[stretch[len(stretch)-1]] {
-		return false
-	}
 	letters := true // spelt out: only an exact or a listed spelling will do
-	content := false
+	content, odd := false, false
 	for _, w := range stretch {
-		n, _ := surprise(w)
+		n, known := surprise(w)
 		content = content || n > 4
+		odd = odd || !known && len(w) > 3
 		letters = letters && len(w) == 1
+	}
+	if !odd && (joints[stretch[0]] || joinsOn[stretch[len(stretch)-1]]) {
+		return false
 	}
 	return content && !letters
 }
@@ -217,11 +235,16 @@ func (h *listener) bySound(stretch []string, take func(guess)) {
 	}
 	weight := sound.weight()
 	most := (plain - priceMishear - priceTerm + gainDense + gainStep + gainAgain + 1) / pricePerSound
-	limit := min(most, (1-leastAlike)*weight/leastAlike, mostUnlike)
-	if limit <= 0 {
-		return
+	english := ordinary(stretch)
+	alike := leastAlikeOdd
+	if english {
+		alike = leastAlike
 	}
-	fluent := len(stretch) >= 3 && ordinary(stretch)
+	limit := min(most, (1-alike)*weight/alike, mostUnlike)
+	if limit <= 0 || english && len(stretch) == 1 && len(sound) < 6 {
+		return // a short plain word is misheard only as listed
+	}
+	fluent := len(stretch) >= 3 && english
 	shape, n := sound.outline()
 	first, last := sound.ends()
 	slack := int((limit + outlineSlack) / weakIndel)
@@ -231,17 +254,22 @@ func (h *listener) bySound(stretch []string, take func(guess)) {
 			if form.first != first && form.last != last || math.Abs(weight-form.weight) > limit+weightSlack || shape.leastCost(&form.outline) > limit+outlineSlack {
 				continue
 			}
-			top := min(limit, (1-leastAlike)*max(weight, form.weight))
+			top := min(limit, (1-alike)*max(weight, form.weight))
 			cost := unlike(sound, form.sound, top)
+			if form.source == listed || form.source == derived || form.initial {
+				top = min(top, (1-leastAlikeForm)*form.weight)
+			}
 			if cost > top || inflected(stretch, form.text) {
 				continue
 			}
-			channel := priceMishear + pricePerSound*cost + remainder(stretch, form.words)
+			channel := priceMishear + pricePerSound*cost + remainder(stretch, form.words) + h.wider(form.term, form.words, stretch)
 			if fluent {
 				channel += priceFluent * max(0, leastFluent-(1-cost/max(weight, form.weight)))
 			}
-			if form.source != named {
-				channel += 0.4
+			if form.source == partial {
+				channel += pricePart
+			} else if form.source != named {
+				channel += priceNearForm
 			} else if h.anchored(stretch, form.words) {
 				channel -= gainAnchor
 			}
@@ -293,7 +321,7 @@ func remainder(stretch, name []string) float64 {
 // grammar, a part of it, or has the whole name in it: nothing misheard.
 func inflected(stretch []string, name string) bool {
 	heard := strings.Join(stretch, " ")
-	if strings.Contains(" "+heard+" ", " "+name+" ") || strings.Contains(" "+name+" ", " "+heard+" ") {
+	if strings.Contains(" "+heard+" ", " "+name+" ") || strings.Contains(" "+name+" ", " "+heard+" ") || rooted(stretch) == rooted(strings.Fields(name)) {
 		return true
 	}
 	a, b := heard, name
@@ -301,6 +329,34 @@ func inflected(stretch []string, name string) bool {
 		a, b = b, a
 	}
 	return len(stretch) == strings.Count(name, " ")+1 && len(a) >= 4 && len(b)-len(a) <= 3 && strings.HasPrefix(b, a[:len(a)-1]) && grammatical(a, b)
+}
+
+// rooted joins the roots of the words that carry meaning.
+func rooted(words []string) string {
+	var out []string
+	for _, w := range words {
+		if n, _ := surprise(w); n > 4 {
+			r := root(w)
+			if k := len(r); k > 3 && r[k-1] == r[k-2] {
+				r = r[:k-1] // prepped
+			}
+			out = append(out, strings.TrimSuffix(r, "e"))
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// holds reports whether a right name of the term stands within the stretch:
+// then it was heard well.
+func (l *lexicon) holds(stretch []string, t int) bool {
+	for i := range stretch {
+		for k := i + 1; k <= len(stretch) && k-i < len(stretch); k++ {
+			if len(stretch[i]) > 2 && slices.Contains(l.exact[stems(stretch[i:k])], t) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // grammatical reports whether a and b differ by an ordinary ending.

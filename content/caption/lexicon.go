@@ -11,7 +11,8 @@ import (
 const (
 	named   = iota // a right name
 	listed         // a mishearing of the vocabulary
-	derived        // a right name with a word misheard as another entry shows
+	derived        // a right name with a piece misheard as another entry shows
+	partial        // the one word of a longer name that no other name has
 )
 
 // maxStretch is the greatest number of heard words compared with one name.
@@ -29,6 +30,7 @@ type form struct {
 	first   int8 // groups of the first and last consonants
 	last    int8
 	plain   bool // made of ordinary words only
+	initial bool // an abbreviation: IOL, m s i c s
 }
 
 // lexicon is a vocabulary made ready for listening.
@@ -44,30 +46,27 @@ type lexicon struct {
 	longest int              // words in the longest right name
 	heads   map[string]bool  // last words of complications: tear, loss, prolapse
 	pairs   map[string]bool  // words next to each other in names
+	parts   map[string][]int // stems that only one label begins with to its term
+
+	pieces map[string][][]string // misheard words to what they may stand for, see pieces.go
 }
 
-// maxForms bounds the derived forms of one name.
-const maxForms = 12
+func newLexicon(v *term.Vocabulary) *lexicon { return lexiconFrom(v, v.All(), heardAs()) }
 
-func newLexicon(v *term.Vocabulary) *lexicon { return lexiconFrom(v, v.All()) }
-
-// lexiconFrom makes terms ready, in place of those v holds under the same ids.
-func lexiconFrom(v *term.Vocabulary, terms []term.Term) *lexicon {
+// lexiconFrom makes terms ready, in place of those v holds under the same ids,
+// with a table of misheard pieces.
+func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lexicon {
 	l := &lexicon{
 		v: v, terms: terms, place: make(map[string]int), bySize: make(map[int][]int),
 		exact: make(map[string][]int), heard: make(map[string][]int), trade: make(map[string]bool),
-		heads: make(map[string]bool), pairs: make(map[string]bool),
+		heads: make(map[string]bool), pairs: make(map[string]bool), parts: make(map[string][]int),
 	}
 	for i, t := range l.terms {
 		l.place[t.ID] = i
 	}
-	confusions := l.confusions()
 	for i, t := range l.terms {
 		for _, n := range names(t) {
 			l.addName(i, n)
-			for _, variant := range confuse(n, confusions) {
-				l.addForm(i, derived, variant)
-			}
 		}
 		for _, m := range t.Mishearings {
 			words := texts(splitWords(m))
@@ -77,91 +76,40 @@ func lexiconFrom(v *term.Vocabulary, terms []term.Term) *lexicon {
 			}
 		}
 	}
+	l.addParts()
+	l.learn(slices.Concat(l.confusions(), pieces))
+	for _, c := range pieces {
+		for _, t := range l.exact[stems(c.right)] {
+			l.addForm(t, derived, c.wrong)
+		}
+	}
 	return l
 }
 
-// begins reports whether a right name of t begins with these words.
-func (l *lexicon) begins(t term.Term, words []string) bool {
-	return slices.ContainsFunc(names(t), func(n []string) bool {
-		return len(n) >= len(words) && slices.Equal(n[:len(words)], words)
-	})
-}
-
-// names returns the right names of a term as words: id, label, synonyms, and
-// the abbreviation both as a word and letter by letter.
-func names(t term.Term) [][]string {
-	out := [][]string{texts(splitWords(t.Label))}
-	add := func(name string) {
-		w := texts(splitWords(name))
-		if len(w) > 0 && !slices.ContainsFunc(out, func(o []string) bool { return slices.Equal(o, w) }) {
-			out = append(out, w)
+// addParts lets a name be heard by its beginning alone where no other label
+// begins so: "balanced salt", and by itself a word that is no English:
+// "dispersive", "peribulbar".
+func (l *lexicon) addParts() {
+	begun := make(map[string]int)
+	for _, t := range l.terms {
+		label := names(t)[0]
+		for k := 1; k < len(label); k++ {
+			begun[stems(label[:k])]++
 		}
 	}
-	add(t.ID)
-	for _, s := range t.Synonyms {
-		add(s)
-	}
-	for _, s := range append([]string{t.Abbreviation}, t.Synonyms...) {
-		if len(s) >= 3 && len(s) <= 5 && strings.ToUpper(s) == s && !strings.Contains(s, " ") {
-			add(s)
-			add(strings.Join(strings.Split(strings.ReplaceAll(s, "/", ""), ""), " "))
-		}
-	}
-	if len(t.Abbreviation) >= 4 && strings.ToUpper(t.Abbreviation) != t.Abbreviation {
-		add(t.Abbreviation)
-	}
-	return out
-}
-
-func (l *lexicon) addName(i int, words []string) {
-	key := stems(words)
-	if !slices.Contains(l.exact[key], i) {
-		l.exact[key] = append(l.exact[key], i)
-	}
-	l.longest = max(l.longest, len(words))
-	if len(words) > 1 {
-		for k := 1; k < len(words); k++ {
-			l.pairs[stem(words[k-1])+" "+stem(words[k])] = true
-		}
-		if last := words[len(words)-1]; l.terms[i].Kind == term.Complication && len(last) > 3 {
-			l.heads[stem(last)] = true
-		}
-	}
-	for _, w := range words {
-		if n, known := surprise(w); len(w) > 2 && (!known || n >= 5) {
-			l.trade[stem(w)] = true
-			if r := root(stem(w)); len(r) > 3 {
-				l.trade[r] = true
+	for i, t := range l.terms {
+		label := names(t)[0]
+		for k := 1; k < len(label); k++ {
+			head := stems(label[:k])
+			if begun[head] > 1 || len(l.exact[head])+len(l.parts[head]) > 0 || len(head) < 7 || joined(label[:k]) || k == 1 && ordinary(label[:1]) {
+				continue
+			}
+			l.parts[head] = []int{i}
+			if k == 1 {
+				l.addForm(i, partial, label[:1])
 			}
 		}
 	}
-	if k := l.terms[i].Kind; len(words) == 2 && (k == term.Sign || k == term.RiskFactor) {
-		turned := stems([]string{words[1], "is", words[0]}) // "the pupil is peaked"
-		l.exact[turned] = append(l.exact[turned], i)
-		l.longest = max(l.longest, 3)
-	}
-	if spoken := sayDigits(words); spoken != nil {
-		l.addName(i, spoken)
-	}
-	l.addForm(i, named, words)
-}
-
-// sayDigits turns "10 0 nylon" into "ten oh nylon"; nil without digits.
-func sayDigits(words []string) []string {
-	said := map[string]string{"0": "oh", "1": "one", "2": "two", "3": "three", "4": "four", "5": "five", "6": "six", "7": "seven", "8": "eight", "9": "nine", "10": "ten", "15": "fifteen", "27": "twenty seven"}
-	var out []string
-	changed := false
-	for _, w := range words {
-		if s, ok := said[w]; ok {
-			out, changed = append(out, strings.Fields(s)...), true
-			continue
-		}
-		out = append(out, w)
-	}
-	if !changed {
-		return nil
-	}
-	return out
 }
 
 func (l *lexicon) addForm(i, source int, words []string) {
@@ -171,17 +119,26 @@ func (l *lexicon) addForm(i, source int, words []string) {
 	f.outline, n = f.sound.outline()
 	f.first, f.last = f.sound.ends()
 	f.words = words
+	f.initial = source == named && l.isInitials(i, strings.Join(words, ""))
 	if source == named && (len(words) == 1 && f.plain || len(strings.Join(words, "")) < 4) || f.text == "" {
 		return // "block", "pause", "rd": too easily something else
 	}
 	at := len(l.forms)
 	l.forms = append(l.forms, f)
-	if source != named {
+	if source == listed || source == derived {
 		l.heard[f.text] = append(l.heard[f.text], at)
 	}
 	if len(f.sound) >= 3 && len(f.sound) < 48 {
 		l.bySize[n] = append(l.bySize[n], at)
 	}
+}
+
+// isInitials reports whether a name is an abbreviation in capitals.
+func (l *lexicon) isInitials(i int, name string) bool {
+	t := l.terms[i]
+	return slices.ContainsFunc(append([]string{t.Abbreviation}, t.Synonyms...), func(s string) bool {
+		return s == strings.ToUpper(s) && strings.EqualFold(strings.ReplaceAll(s, "/", ""), name)
+	})
 }
 
 // ordinary reports whether every word is in the list of plain words.
@@ -251,24 +208,4 @@ func joined(words []string) bool {
 		}
 	}
 	return false
-}
-
-// confuse returns the forms of a name of several words in which one piece is
-// replaced by what it has been misheard as.
-func confuse(name []string, confusions []confusion) [][]string {
-	if len(name) < 2 || len(name) > maxStretch {
-		return nil
-	}
-	var out [][]string
-	for _, c := range confusions {
-		if len(c.right) >= len(name) {
-			continue
-		}
-		for i := 0; i+len(c.right) <= len(name) && len(out) < maxForms; i++ {
-			if slices.Equal(name[i:i+len(c.right)], c.right) && !joined(name[:i]) && !joined(name[i+len(c.right):]) {
-				out = append(out, slices.Concat(name[:i], c.wrong, name[i+len(c.right):]))
-			}
-		}
-	}
-	return out
 }

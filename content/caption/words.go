@@ -12,6 +12,7 @@ import (
 type word struct {
 	text       string // lower case, without punctuation
 	start, end int    // bytes of the cue's text
+	pause      bool   // a comma, stop or other mark of a pause stands before it
 }
 
 // splitWords takes text apart at spaces, hyphens, slashes and dashes.
@@ -27,7 +28,11 @@ func splitWords(text string) []word {
 		cut := strings.TrimRight(raw, ".,")
 		w := strings.ToLower(strings.NewReplacer("'", "", "’", "").Replace(cut))
 		if w != "" {
-			words = append(words, word{w, start, start + len(cut)})
+			from := 0
+			if n := len(words); n > 0 {
+				from = words[n-1].end
+			}
+			words = append(words, word{w, start, start + len(cut), strings.ContainsAny(text[from:start], ",.;:?!")})
 		}
 		start = -1
 	}
