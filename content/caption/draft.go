@@ -89,7 +89,7 @@ func File(name string, data []byte, v *term.Vocabulary, opts Options) Report {
 	report := Draft(track, v, opts)
 	for _, p := range problems {
 		if p.Text != "" {
-			c, removed := redact([]Cue{{Index: 0, Text: p.Text}}, nil)
+			c, removed := lexiconOf(v).redact([]Cue{{Index: 0, Text: p.Text}}, nil)
 			p.Text = c[0].Text
 			report.Removed = append(report.Removed, removed...)
 		}
@@ -118,8 +118,9 @@ func lexiconOf(v *term.Vocabulary) *lexicon {
 // Draft hears a track with a vocabulary. The same track, vocabulary and options
 // give the same report.
 func Draft(track Track, v *term.Vocabulary, opts Options) Report {
-	cues, removed := redact(track.Cues, track.Speakers)
-	a := analyse(lexiconOf(v), cues, opts.Procedure)
+	l := lexiconOf(v)
+	cues, removed := l.redact(track.Cues, track.Speakers)
+	a := analyse(l, cues, opts.Procedure)
 	r := Report{
 		Techniques: []Technique{}, Cues: []ReadCue{}, Corrections: a.corrections, Steps: []StepStart{},
 		Events: []Event{}, Findings: []Finding{}, Decisions: []Decision{}, Measures: []Measure{}, Lessons: []Lesson{},

@@ -48,6 +48,7 @@ type lexicon struct {
 	pairs   map[string]bool  // words next to each other in names
 	parts   map[string][]int // stems that only one label begins with to its term
 
+	slips  map[string]bool       // words that are no English and occur in known mishearings
 	pieces map[string][][]string // misheard words to what they may stand for, see pieces.go
 }
 
@@ -59,7 +60,7 @@ func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lex
 	l := &lexicon{
 		v: v, terms: terms, place: make(map[string]int), bySize: make(map[int][]int),
 		exact: make(map[string][]int), heard: make(map[string][]int), trade: make(map[string]bool),
-		heads: make(map[string]bool), pairs: make(map[string]bool), parts: make(map[string][]int),
+		heads: make(map[string]bool), pairs: make(map[string]bool), parts: make(map[string][]int), slips: make(map[string]bool),
 	}
 	for i, t := range l.terms {
 		l.place[t.ID] = i
@@ -110,6 +111,13 @@ func (l *lexicon) addParts() {
 			}
 		}
 	}
+	for i, t := range l.terms {
+		for _, n := range names(t)[1:] {
+			if head := stem(n[0]); len(n) > 1 && len(head) >= 7 && begun[head] == 0 && len(l.exact[head])+len(l.parts[head]) == 0 && !ordinary(n[:1]) {
+				l.parts[head] = []int{i}
+			}
+		}
+	}
 }
 
 func (l *lexicon) addForm(i, source int, words []string) {
@@ -126,6 +134,11 @@ func (l *lexicon) addForm(i, source int, words []string) {
 	at := len(l.forms)
 	l.forms = append(l.forms, f)
 	if source == listed || source == derived {
+		for _, w := range words {
+			if _, known := surprise(w); !known {
+				l.slips[w] = true
+			}
+		}
 		l.heard[f.text] = append(l.heard[f.text], at)
 	}
 	if len(f.sound) >= 3 && len(f.sound) < 48 {

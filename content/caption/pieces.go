@@ -50,6 +50,11 @@ func (l *lexicon) learn(confusions []confusion) {
 	l.pieces = make(map[string][][]string)
 	for _, c := range confusions {
 		key := strings.Join(c.wrong, " ")
+		for _, w := range c.wrong {
+			if _, known := surprise(w); !known {
+				l.slips[w] = true
+			}
+		}
 		if key != strings.Join(c.right, " ") && !slices.ContainsFunc(l.pieces[key], func(r []string) bool { return slices.Equal(r, c.right) }) {
 			l.pieces[key] = append(l.pieces[key], c.right)
 		}
@@ -110,7 +115,7 @@ func (h *listener) wider(t int, name, stretch []string) float64 {
 		return 0
 	}
 	outer := h.terms[t].Kind
-	kept := 2.5 // the words that stand are paid for as plain speech
+	kept := 4.0 // the words that stand are paid for as plain speech
 	for _, w := range name {
 		if !slices.Contains(c.right, w) {
 			kept += h.wordPrice(w)

@@ -14,6 +14,9 @@ type Removed struct {
 	Cue   int    `json:"cue"`
 }
 
+// edgeCues is how many cues at either end a speaker may say who he is.
+const edgeCues = 8
+
 // gone stands where something was taken out.
 const gone = "[removed]"
 
@@ -23,12 +26,14 @@ type span struct {
 	class      string
 }
 
-// redact takes names, places, dates and whatever else the privacy check finds
-// out of the cues before anything else reads them. A name found once is taken
-// out wherever it comes back, also when it is then misheard as two words.
-func redact(cues []Cue, speakers []int) ([]Cue, []Removed) {
+// redact takes names, places, dates and whatever else the privacy check finds,
+// or a spoken cue announces, out of the cues before anything else reads them. A
+// name found once is taken out wherever it comes back, also when it is then
+// misheard as two words.
+func (l *lexicon) redact(cues []Cue, speakers []int) ([]Cue, []Removed) {
 	spans := make([][]span, len(cues))
 	for i, c := range cues {
+		spans[i] = l.spokenIn(c.Text, i < edgeCues || i >= len(cues)-edgeCues)
 		for _, f := range privacy.Scan(privacy.Caption, c.Text) {
 			spans[i] = append(spans[i], span{f.Start, f.End, string(f.Class)})
 		}

@@ -299,7 +299,7 @@ func TestFewerMishearings(t *testing.T) {
 		var sum score
 		for _, k := range readKeys(t) {
 			track, _ := Read("", readFile(t, k.File))
-			cues, _ := redact(track.Cues, nil)
+			cues, _ := l.redact(track.Cues, nil)
 			var s score
 			s.corrections(k, Report{Corrections: analyse(l, cues, "").corrections})
 			sum.add(s)
