@@ -35,7 +35,7 @@ const (
 	pricePause     = 2.5  // of a comma or stop in the midst of it
 	priceFluent    = 50.0 // of each part of likeness below that when the words heard are good English
 	keepPerStretch = 5
-	mostUnlike     = 2.3  // sounds gone wrong beyond which nobody would recognise a name, however long
+	mostUnlike     = 2.6  // sounds gone wrong beyond which nobody would recognise a name, however long
 	weightSlack    = 0.6  // sounds of different weight may still be taken for one another
 	outlineSlack   = 0.25 // r-coloured vowels are not in an outline
 )

@@ -1,0 +1,96 @@
+package caption
+
+import (
+	_ "embed" // hints.csv
+	"encoding/csv"
+	"slices"
+	"strings"
+	"sync"
+
+	"caseleaf/content/term"
+)
+
+//go:embed hints.csv
+var hintsCSV string
+
+// hint is a phrase by which narrators tell of a complication without naming it.
+type hint struct {
+	complication string
+	stems        []string // in this order, with at most hintGap words between
+}
+
+// hintGap is how many words may stand between two words of a hint: "the wound
+// is going white".
+const hintGap = 2
+
+// hints are the phrases of hints.csv by their first stem.
+var hints = sync.OnceValue(func() map[string][]hint {
+	rows, err := csv.NewReader(strings.NewReader(hintsCSV)).ReadAll()
+	if err != nil { // compiled in and tested
+		return nil
+	}
+	out := make(map[string][]hint)
+	for _, r := range rows[1:] {
+		for _, p := range strings.Split(r[1], "|") {
+			words := strings.Fields(p)
+			for k, w := range words {
+				words[k] = stem(w)
+			}
+			out[words[0]] = append(out[words[0]], hint{r[0], words})
+		}
+	}
+	return out
+})
+
+// hinted finds the hints in a cue that are told rather than denied, asked or
+// supposed, in a step where the complication can start.
+func (a *analysis) hinted(i int) []mention {
+	stems := a.talk.stems[i]
+	var out []mention
+	for k, first := range stems {
+		for _, h := range hints()[first] {
+			end := gapped(stems, k, h.stems)
+			if end < 0 || slices.ContainsFunc(out, func(m mention) bool { return m.term == h.complication }) {
+				continue
+			}
+			if t, ok := a.talk.v.Get(h.complication); !ok || t.Kind != term.Complication || !a.fits(i, &t) {
+				continue
+			}
+			m := mention{cue: i, from: k, to: end, term: h.complication, mood: moodOf(a.talk.words[i], k, end)}
+			if m.mood == told || m.mood == past {
+				out = append(out, m)
+			}
+		}
+	}
+	return out
+}
+
+// gapped returns where a hint that begins at k ends, or -1.
+func gapped(stems []string, k int, phrase []string) int {
+	at := k
+	for _, p := range phrase[1:] {
+		next := -1
+		for j := at + 1; j < len(stems) && j <= at+1+hintGap; j++ {
+			if stems[j] == p {
+				next = j
+				break
+			}
+		}
+		if next < 0 {
+			return -1
+		}
+		at = next
+	}
+	return at + 1
+}
+
+// fits reports whether a complication can start in the step of a cue or of the
+// three before it.
+func (a *analysis) fits(i int, t *term.Term) bool {
+	for k := max(0, i-3); k <= i; k++ {
+		if slices.Contains(t.Steps, a.stepOf(k)) {
+			return true
+		}
+	}
+	return false
+}
