@@ -9,10 +9,16 @@ import (
 
 // doing are words with which a narrator begins to do something about it.
 var (
-	doing   = wordSet("stop hold let fill foot raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first")
-	doings  = []string{"i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
-	waiting = 120.0 // seconds after the name in which an action still answers it
+	doing    = wordSet("stop hold let fill foot raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first open stroke pour flush off coat seal inflate deepen switch swap redo reposition extend lower drop")
+	doings   = []string{"i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
+	idle     = []string{"we will see", "i will see", "let us see", "lets see", "let me see", "let me look", "i will show", "i will tell", "let me show", "let me tell"}
+	resolved = []string{"i will", "we will", "i am going to", "we are going to", "so i", "so we", "im going to", "im gonna", "were gonna"}
+	waiting  = 120.0 // seconds after the name in which an action still answers it
 )
+
+// together is how many seconds apart two events may be noticed for one action
+// to answer both.
+const together = 30.0
 
 // actions finds, for each event, the first thing done about it. What is done
 // answers the latest event before it, unless the watch table says that it is
@@ -25,8 +31,8 @@ func (a *analysis) actions(events []Event) {
 		if a.actsAtOnce(e) {
 			first = e.place
 		}
-		for i := e.place + 1; i < len(a.talk.cues) && a.talk.cues[i].Start-a.talk.cues[e.place].Start < waiting; i++ {
-			if !a.acting(i) || taken[i] {
+		for i := e.noticed + 1; i < len(a.talk.cues) && a.talk.cues[i].Start-a.talk.cues[e.place].Start < waiting; i++ {
+			if !a.acting(i) || taken[i] || i < e.place && a.alarming(i) {
 				continue
 			}
 			if first < 0 && !a.betweenOthers(events, k, i) {
@@ -39,6 +45,11 @@ func (a *analysis) actions(events []Event) {
 		e.acted = first
 		if apt >= 0 && (first < 0 || a.betweenOthers(events, k, first)) {
 			e.acted = apt
+		}
+		if e.acted < 0 && k+1 < len(events) && events[k+1].acted >= 0 && *events[k+1].Noticed-*e.Noticed < together {
+			e.acted = events[k+1].acted
+			e.Acted = a.start(e.acted)
+			continue
 		}
 		if e.acted >= 0 {
 			taken[e.acted] = true
@@ -73,7 +84,7 @@ func (a *analysis) betweenOthers(events []Event, k, i int) bool {
 func (a *analysis) acting(i int) bool {
 	words := a.talk.words[i]
 	head := firstOf(words)
-	if len(words) == 0 || head < len(words) && (words[head] == "if" || words[head] == "do" || words[head] == "never" || words[head] == "no" || words[head] == "always") {
+	if len(words) == 0 || a.deciding(i) != notDecision && !containsAny(" "+strings.Join(words, " ")+" ", resolved) || containsAny(" "+strings.Join(words, " ")+" ", idle) || head < len(words) && (words[head] == "if" || words[head] == "do" || words[head] == "never" || words[head] == "no" || words[head] == "always") {
 		return false
 	}
 	for _, m := range a.talk.mentions[i] {
@@ -88,7 +99,7 @@ func (a *analysis) acting(i int) bool {
 	if containsAny(text, doings) {
 		return true
 	}
-	for k := head; k < min(len(words), head+2); k++ {
+	for k := head; k < min(len(words), head+3); k++ {
 		if doing[words[k]] {
 			return true
 		}

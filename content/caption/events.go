@@ -29,22 +29,23 @@ var (
 	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
 	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "just went", "is opening", "comes out"}
 	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
-	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "little deep", "bit deep", "bit long", "bit short"}
+	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "do not love", "dont like", "dont love", "a bit much", "bit much", "not happy", "little deep", "bit deep", "bit long", "bit short"}
 	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when"}
 	lookBack = 240.0 // seconds searched for where an event began
 )
 
-// events drafts the complications told as happening.
+// events drafts the complications told as happening, by name or by hint.
 func (a *analysis) events() []Event {
 	var out []Event
-	seen := make(map[string]bool)
 	for i := range a.talk.cues {
-		for _, m := range a.talk.mentions[i] {
+		for _, m := range slices.Concat(a.talk.mentions[i], a.hinted(i)) {
 			t, _ := a.talk.v.Get(m.term)
-			if t.Kind != term.Complication || m.mood != told && m.mood != past || seen[m.term] || !a.credible(i, &t) {
+			if t.Kind != term.Complication || m.mood != told && m.mood != past || !a.credible(i, &t) {
 				continue
 			}
-			seen[m.term] = true
+			if k := slices.IndexFunc(out, func(e Event) bool { return e.Term == m.term }); k >= 0 {
+				continue
+			}
 			e := Event{Term: m.term, Cue: a.talk.cues[i].Index, place: i, acted: -1, sign: -1}
 			e.noticed = a.noticedAt(i, out)
 			e.Noticed = a.start(e.noticed)
@@ -63,6 +64,9 @@ func (a *analysis) events() []Event {
 // step where it can start, or with an alarm before it. "A deep groove" while
 // sculpting is no scleral disinsertion.
 func (a *analysis) credible(i int, t *term.Term) bool {
+	if a.fits(i, t) {
+		return true
+	}
 	for k := max(0, i-4); k <= i; k++ {
 		if slices.Contains(t.Steps, a.stepOf(k)) || a.alarming(k) {
 			return true
@@ -141,22 +145,22 @@ func (a *analysis) began(e *Event, earlier []Event) {
 	if s, ok := a.ago(e); ok {
 		place := a.placeAt(s)
 		e.Began, e.Basis, e.Step = &s, "the narrator says how long ago", a.stepOf(place)
-		if p, ok := a.recalled(e); ok && a.talk.cues[p].Start > s-15 && a.talk.cues[p].Start <= *e.Noticed {
+		if p, ok := a.recalled(e, len(earlier) == 0); ok && a.talk.cues[p].Start > s-15 && a.talk.cues[p].Start <= *e.Noticed {
 			set(p, "the narrator says what it came with")
 		}
 		return
 	}
 	for _, x := range earlier {
-		if a.kin(x.Term, e.Term) && *e.Noticed-*x.Noticed < 180 {
+		if !a.hintedAt(e) && a.kin(x.Term, e.Term) && *e.Noticed-*x.Noticed < 180 {
 			set(x.noticed, "a later stage of "+x.Term)
 			return
 		}
 	}
-	if p, ok := a.recalled(e); ok {
+	if p, ok := a.recalled(e, len(earlier) == 0); ok {
 		set(p, "the narrator says what it came with")
 		return
 	}
-	if p, ok := a.misStep(e); ok {
+	if p, ok := a.misStep(e, earlier); ok {
 		set(p, "an earlier remark that fits the usual mis-step; to be confirmed")
 		return
 	}
@@ -175,6 +179,9 @@ func (a *analysis) kin(x, y string) bool {
 func (a *analysis) asItHappens(e *Event) bool {
 	for i := e.noticed; i <= e.place; i++ {
 		words := a.talk.words[i]
+		if a.hintedAt(e) && progressive(words) && !a.tested(e.noticed) {
+			return true
+		}
 		if len(words) > 0 && cries[words[0]] || containsAny(" "+strings.Join(words, " ")+" ", underWay) {
 			return true
 		}
@@ -211,13 +218,19 @@ func (a *analysis) placeAt(seconds float64) int {
 
 // recalled looks for the earlier cue that the narrator refers to: "from when I
 // pushed the last scroll". It shares at least two telling words with it.
-func (a *analysis) recalled(e *Event) (int, bool) {
-	for i := e.place; i < min(e.place+3, len(a.talk.cues)); i++ {
+func (a *analysis) recalled(e *Event, first bool) (int, bool) {
+	for i := e.place; i < len(a.talk.cues); i++ {
 		words := a.talk.words[i]
-		if !containsAny(" "+strings.Join(words, " ")+" ", after) {
+		if i >= e.place+3 && !a.explains(i, e, first) {
+			continue
+		}
+		if i < e.place+3 && !containsAny(" "+strings.Join(words, " ")+" ", after) {
 			continue
 		}
 		best, top := -1, 1.9
+		if i >= e.place+3 {
+			top = 0.79 // it says itself that something was to blame
+		}
 		for k := e.noticed - 1; k >= 0 && *e.Noticed-a.talk.cues[k].Start < lookBack; k-- {
 			if s := shared(words, a.talk.words[k]) + a.sameDeed(words, a.talk.words[k]); s > top {
 				best, top = k, s
@@ -270,10 +283,15 @@ func root(w string) string {
 
 // misStep looks back for a remark of strain in a step where the complication
 // can start, preferring words that the watch table uses of it.
-func (a *analysis) misStep(e *Event) (int, bool) {
+func (a *analysis) misStep(e *Event, earlier []Event) (int, bool) {
 	t, _ := a.talk.v.Get(e.Term)
 	rows := a.talk.v.WatchOf(e.Term)
 	best, top := -1, 1.0
+	for _, x := range earlier {
+		if *e.Noticed-*x.Noticed < 120 {
+			top = 2.2 // more likely what came of the other event
+		}
+	}
 	for k := e.noticed - 1; k >= 0 && *e.Noticed-a.talk.cues[k].Start < lookBack; k-- {
 		step := a.stepOf(k)
 		if !slices.Contains(t.Steps, step) {

@@ -17,6 +17,7 @@ var hintsCSV string
 type hint struct {
 	complication string
 	stems        []string // in this order, with at most hintGap words between
+	weak         bool     // says something only when the narrator then stops or waits
 }
 
 // hintGap is how many words may stand between two words of a hint: "the wound
@@ -32,11 +33,12 @@ var hints = sync.OnceValue(func() map[string][]hint {
 	out := make(map[string][]hint)
 	for _, r := range rows[1:] {
 		for _, p := range strings.Split(r[1], "|") {
+			p, weak := strings.CutPrefix(p, "?")
 			words := strings.Fields(p)
 			for k, w := range words {
 				words[k] = stem(w)
 			}
-			out[words[0]] = append(out[words[0]], hint{r[0], words})
+			out[words[0]] = append(out[words[0]], hint{r[0], words, weak})
 		}
 	}
 	return out
@@ -50,10 +52,13 @@ func (a *analysis) hinted(i int) []mention {
 	for k, first := range stems {
 		for _, h := range hints()[first] {
 			end := gapped(stems, k, h.stems)
-			if end < 0 || slices.ContainsFunc(out, func(m mention) bool { return m.term == h.complication }) {
+			if end < 0 || hasWord(a.talk.words[i][k:end], negations) || slices.ContainsFunc(out, func(m mention) bool { return m.term == h.complication }) {
 				continue
 			}
 			if t, ok := a.talk.v.Get(h.complication); !ok || t.Kind != term.Complication || !a.fits(i, &t) {
+				continue
+			}
+			if h.weak && !a.halts(i) {
 				continue
 			}
 			m := mention{cue: i, from: k, to: end, term: h.complication, mood: moodOf(a.talk.words[i], k, end)}
@@ -64,6 +69,18 @@ func (a *analysis) hinted(i int) []mention {
 	}
 	return out
 }
+
+// halts reports whether the narrator stops in one of the next cues.
+func (a *analysis) halts(i int) bool {
+	for k := i; k < min(i+4, len(a.talk.cues)); k++ {
+		if hasWord(a.talk.words[k], halting) {
+			return true
+		}
+	}
+	return false
+}
+
+var halting = wordSet("stop wait hold careful enlarge extend")
 
 // gapped returns where a hint that begins at k ends, or -1.
 func gapped(stems []string, k int, phrase []string) int {
@@ -84,13 +101,44 @@ func gapped(stems []string, k int, phrase []string) int {
 	return at + 1
 }
 
-// fits reports whether a complication can start in the step of a cue or of the
-// three before it.
+// fits reports whether a complication can start in the step of a cue or of
+// those around it.
 func (a *analysis) fits(i int, t *term.Term) bool {
-	for k := max(0, i-3); k <= i; k++ {
+	for k := max(0, i-3); k <= min(i+2, len(a.talk.cues)-1); k++ {
 		if slices.Contains(t.Steps, a.stepOf(k)) {
 			return true
 		}
 	}
 	return false
 }
+
+// hintedAt reports whether an event shows itself where it is noticed.
+func (a *analysis) hintedAt(e *Event) bool {
+	return slices.ContainsFunc(a.hinted(e.noticed), func(m mention) bool { return m.term == e.Term })
+}
+
+// progressive reports whether something is said to be going on: "I am
+// entering", "it is waving".
+func progressive(words []string) bool {
+	for k := 1; k < len(words); k++ {
+		if strings.HasSuffix(words[k], "ing") && len(words[k]) > 4 && being[words[k-1]] {
+			return true
+		}
+	}
+	return false
+}
+
+var being = wordSet("am is are its im thats shes hes theyre")
+
+// tested reports whether something was found by looking for it: then when it
+// began is not known.
+func (a *analysis) tested(i int) bool {
+	for k := max(0, i-2); k <= i; k++ {
+		if containsAny(" "+strings.Join(a.talk.words[k], " ")+" ", checking) {
+			return true
+		}
+	}
+	return false
+}
+
+var checking = []string{"see if", "is it", "check", "press", "test", "look for", "checking", "let me see", "any leak"}
