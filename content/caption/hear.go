@@ -335,7 +335,7 @@ func inflected(stretch []string, name string) bool {
 func rooted(words []string) string {
 	var out []string
 	for _, w := range words {
-		if n, _ := surprise(w); n > 4 {
+		if n, _ := surprise(w); n >= 4 {
 			r := root(w)
 			if k := len(r); k > 3 && r[k-1] == r[k-2] {
 				r = r[:k-1] // prepped

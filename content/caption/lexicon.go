@@ -89,7 +89,8 @@ func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lex
 
 // addParts lets a name be heard by its beginning alone where no other label
 // begins so: "balanced salt", and by itself a word that is no English:
-// "dispersive", "peribulbar".
+// "dispersive", "peribulbar". A complication is never named by half: a cannula
+// is no detachment of one.
 func (l *lexicon) addParts() {
 	begun := make(map[string]int)
 	for _, t := range l.terms {
@@ -99,6 +100,9 @@ func (l *lexicon) addParts() {
 		}
 	}
 	for i, t := range l.terms {
+		if t.Kind == term.Complication {
+			continue
+		}
 		label := names(t)[0]
 		for k := 1; k < len(label); k++ {
 			head := stems(label[:k])
@@ -112,6 +116,9 @@ func (l *lexicon) addParts() {
 		}
 	}
 	for i, t := range l.terms {
+		if t.Kind == term.Complication {
+			continue
+		}
 		for _, n := range names(t)[1:] {
 			if head := stem(n[0]); len(n) > 1 && len(head) >= 7 && begun[head] == 0 && len(l.exact[head])+len(l.parts[head]) == 0 && !ordinary(n[:1]) {
 				l.parts[head] = []int{i}
