@@ -206,7 +206,7 @@ func (w *words) complete(c *content.Case) []CompleteLine {
 			}
 		}
 		if len(lacks) > 0 {
-			line.Lacks = w.say("booklet-lacks", strings.Join(lacks, "; "))
+			line.Lacks = w.say("booklet-lacks", w.clauses(lacks))
 		}
 		lines = append(lines, line)
 	}

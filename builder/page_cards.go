@@ -2,7 +2,6 @@ package builder
 
 import (
 	"fmt"
-	"strings"
 	"unicode/utf8"
 
 	"caseleaf/content"
@@ -107,7 +106,7 @@ func (s *Site) sharedCard(m *met, d *content.Decision) Card {
 		}
 	}
 	if len(choices) > 0 {
-		c.Did = []string{w.say("card-met", len(list), strings.Join(choices, ", "))}
+		c.Did = []string{w.say("card-met", len(list), w.list(choices))}
 	}
 	c.shorten()
 	return c

@@ -159,7 +159,7 @@ func (v *caseView) kit() []KitLine {
 		if k.Size.Known() {
 			amount = append(amount, k.Size.Value)
 		}
-		lines = append(lines, KitLine{Item: v.met.link(k.Item.Value), Amount: strings.Join(amount, ", "), Note: k.Note.Value})
+		lines = append(lines, KitLine{Item: v.met.link(k.Item.Value), Amount: v.words.list(amount), Note: k.Note.Value})
 	}
 	return lines
 }

@@ -1,8 +1,6 @@
 package builder
 
 import (
-	"strings"
-
 	"caseleaf/content"
 	"caseleaf/content/measure"
 )
@@ -119,7 +117,7 @@ func (v *caseView) stepRow(r *TimelineRow, e *content.Entry) {
 		r.line(w.say("technique"), v.met.link(s.Technique.Value))
 	}
 	if values := sizes(w, s); len(values) > 0 {
-		r.line("", Link{Text: strings.Join(values, ", ")})
+		r.line("", Link{Text: w.list(values)})
 	}
 	if values := v.met.links(s.Using); len(values) > 0 {
 		r.line(w.say("using"), values...)

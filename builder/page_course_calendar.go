@@ -126,7 +126,7 @@ func (p *coursePlan) calendars(d CourseDate, w *words, tutors []string) ([]calen
 		for g, party := range p.parties {
 			name, title := "group-"+fileStem(party.Name), w.say("course-group", party.Name)
 			if len(p.days) > 1 {
-				name, title = fmt.Sprintf("wave-%d-%s", wave+1, name), w.say("course-wave", wave+1)+", "+title
+				name, title = fmt.Sprintf("wave-%d-%s", wave+1, name), w.list([]string{w.say("course-wave", wave+1), title})
 			}
 			errs = append(errs, add(name, title, p.entries(d, wave, w, func(round int) int { return p.rotation.Waves[wave][g][round] })))
 		}
@@ -169,7 +169,7 @@ func (p *coursePlan) entries(d CourseDate, wave int, w *words, at func(round int
 			st := &p.course.Stations[s]
 			e.Title, e.Room, e.To = st.Title.Value, st.Room.Value, slot.From+st.Minutes.Value
 			if ids := known(st.Cases); len(ids) > 0 {
-				e.Text = w.say("read-before") + ": " + strings.Join(ids, ", ")
+				e.Text = w.say("read-before") + ": " + w.list(ids)
 			}
 		}
 		list = append(list, e)

@@ -2,7 +2,6 @@ package builder
 
 import (
 	"fmt"
-	"strings"
 
 	"caseleaf/builder/rotation"
 	"caseleaf/content"
@@ -64,7 +63,7 @@ func (v *courseView) groupCard(wave, group int) GroupCard {
 	for _, read := range v.site.courseBooklet(v.c).cases {
 		ids = append(ids, read.ID.Value)
 	}
-	c.Read = strings.Join(ids, ", ")
+	c.Read = v.words.list(ids)
 	return c
 }
 

@@ -67,10 +67,10 @@ func (v *courseView) kitPage() *KitPage {
 
 func (v *courseView) shoppingLine(l kit.Line) ShoppingLine {
 	w := v.words
-	out := ShoppingLine{Item: v.met.link(l.Item), What: joinKnown(", ", l.Size, l.Strength)}
+	out := ShoppingLine{Item: v.met.link(l.Item), What: joinKnown(w.say("list-comma"), l.Size, l.Strength)}
 	for i, u := range l.Uses {
 		if i > 0 {
-			out.For += ", "
+			out.For += w.say("list-comma")
 		}
 		out.For += strconv.Itoa(u.Station + 1)
 	}

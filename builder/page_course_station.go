@@ -128,7 +128,7 @@ func (v *courseView) bench(station int) []BenchItem {
 	var list []BenchItem
 	for _, l := range kit.Bench(v.c, station) {
 		list = append(list, BenchItem{
-			Item: v.met.link(l.Item), What: joinKnown(", ", l.Size, l.Strength), Lay: l.Lay, Day: l.Day,
+			Item: v.met.link(l.Item), What: joinKnown(v.words.say("list-comma"), l.Size, l.Strength), Lay: l.Lay, Day: l.Day,
 			Detail: v.words.say("per-"+l.Per, l.Count), Note: l.Note,
 		})
 	}

@@ -2,7 +2,6 @@ package builder
 
 import (
 	"fmt"
-	"strings"
 
 	"caseleaf/builder/figure"
 	"caseleaf/builder/rotation"
@@ -84,7 +83,7 @@ func (v *courseView) timetableLine(table rotation.Table, slot rotation.Slot) Tim
 			rests = append(rests, v.plan.parties[g].Name)
 		}
 	}
-	l.Rest = strings.Join(rests, ", ")
+	l.Rest = v.words.list(rests)
 	return l
 }
 

@@ -3,7 +3,6 @@ package builder
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"caseleaf/content"
 )
@@ -41,7 +40,7 @@ func (v *courseView) tutorsPage() *CourseTutorsPage {
 	w := v.words
 	p := &CourseTutorsPage{Heading: v.heading(w.say("course-tutors"), w.say("course-tutors-summary")), Cautions: known(v.c.Cautions)}
 	names, free := v.tutors()
-	p.Free = strings.Join(free, ", ")
+	p.Free = w.list(free)
 	for i := range v.c.Stations {
 		st := &v.c.Stations[i]
 		t := TutorSheet{

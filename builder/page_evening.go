@@ -126,7 +126,7 @@ func (s *Site) eveningWatch(step string, l WatchLine) EveningWatch {
 		row := durationRow(Link{}, seconds)
 		noticed = w.say("evening-noticed", row.N, row.Median)
 	}
-	e.Noticed = w.say("evening-began", l.Began) + "; " + noticed
+	e.Noticed = w.say("evening-began", l.Began) + w.say("list-semicolon") + noticed
 	return e
 }
 
@@ -166,7 +166,7 @@ func (w *words) eveningChoice(d DecisionLine) EveningChoice {
 		}
 	}
 	if len(cases) > 0 {
-		c.Met = w.say("evening-met", len(d.Moments), strings.Join(cases, ", "))
+		c.Met = w.say("evening-met", len(d.Moments), w.list(cases))
 	}
 	return c
 }

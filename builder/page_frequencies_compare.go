@@ -89,13 +89,13 @@ func (b *rateBook) warnings(t warned) []string {
 	w := b.words
 	var list []string
 	if len(t.reversed) > 0 {
-		list = append(list, w.say("reversal", strings.Join(t.reversed, "; ")))
+		list = append(list, w.say("reversal", w.clauses(t.reversed)))
 	}
 	if len(t.disagreeing) > 0 {
-		list = append(list, w.say("disagree", strings.Join(t.disagreeing, "; ")))
+		list = append(list, w.say("disagree", w.clauses(t.disagreeing)))
 	}
 	for _, note := range t.notes {
-		list = append(list, w.say("note-line", strings.Join(t.noted[note], "; "), note))
+		list = append(list, w.say("note-line", w.clauses(t.noted[note]), note))
 	}
 	return list
 }

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"maps"
 	"slices"
-	"strings"
 
 	"caseleaf/builder/pack"
 )
@@ -131,7 +130,7 @@ func (s *Site) differing(was, now map[string]string, parts []string) string {
 			names = append(names, s.words().say("part-"+part))
 		}
 	}
-	return strings.Join(names, s.words().say("since-comma"))
+	return s.words().list(names)
 }
 
 // rateKey is what a line of the table of rates is of; both empty for all

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"caseleaf/builder/bidi"
 	"caseleaf/themes"
 )
 
@@ -113,6 +114,9 @@ func (r *renderer) render(p Page) ([]byte, error) {
 	var out pageBuffer
 	if err := t.Execute(&out, f); err != nil {
 		return nil, &ThemeError{fmt.Errorf("%s: %w", p.Path, err)}
+	}
+	if f.Direction() == "rtl" {
+		return bidi.Page(out.Bytes()), nil
 	}
 	return out.Bytes(), nil
 }

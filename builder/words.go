@@ -3,6 +3,7 @@ package builder
 import (
 	"fmt"
 	"maps"
+	"strings"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
@@ -32,8 +33,12 @@ func counted(one, other string) catalog.Message {
 }
 
 // tables are the languages the interface has. A handout in another language
-// gets English.
-var tables = map[string]*words{"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper, englishPack, englishExercise, englishSearch, englishCourses)}
+// gets English. What the terminal says is English in every language.
+var tables = map[string]*words{
+	"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper, englishPack, englishExercise, englishSearch, englishCourses),
+	// Digits 0 to 9 in Arabic too, and not the tag's own choice: see words_ar.go.
+	"ar": newWords(language.MustParse("ar-u-nu-latn"), "rtl", arabic, arabicHandout, arabicFrequencies, arabicDecisions, arabicFigures, arabicPaper, arabicPack, arabicExercise, arabicSearch, arabicCourses),
+}
 
 func newWords(tag language.Tag, direction string, parts ...phrases) *words {
 	book := catalog.NewBuilder(catalog.Fallback(tag))
@@ -82,6 +87,14 @@ func (w *words) say(key string, args ...any) string {
 		return key
 	}
 	return text
+}
+
+// list joins the items of a list.
+func (w *words) list(items []string) string { return strings.Join(items, w.say("list-comma")) }
+
+// clauses joins the items of a list that may hold commas themselves.
+func (w *words) clauses(items []string) string {
+	return strings.Join(items, w.say("list-semicolon"))
 }
 
 // number writes a whole number with its thousands parted.

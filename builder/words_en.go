@@ -20,6 +20,9 @@ var english = phrases{
 	"previous":   said("Before this"),
 	"next":       said("After this"),
 	"start":      said("Start"),
+	// Between the items of a list, and of a list whose items hold commas.
+	"list-comma":     said(", "),
+	"list-semicolon": said("; "),
 
 	"cases":         said("Cases"),
 	"steps":         said("Steps"),

@@ -22,6 +22,7 @@ var englishFigures = phrases{
 	"draw-named":          said("%[1]s: %[2]s"),
 	"draw-then":           said("%[1]s, then %[2]s"),
 	"draw-range":          said("%[1]s to %[2]s"),
+	"draw-leads-to":       said(" → "),
 	"draw-not-advice":     said("Teaching, not advice."),
 	"draw-counts-caption": said("%[1]s in %[2]s; cases are chosen for teaching, so these are counts, not rates."),
 	"draw-kind-step":      said("step"),

@@ -34,7 +34,6 @@ var englishPack = phrases{
 	"since-before":         said("Then"),
 	"since-now":            said("Now"),
 	"since-none":           said("no line"),
-	"since-comma":          said(", "),
 	"part-before":          said("what was known before"), "part-kit": said("kit"), "part-timeline": said("timeline"),
 	"part-choices": said("decision points"), "part-outcome": said("outcome"), "part-lessons": said("lessons"), "part-story": said("story"),
 	"part-pictures": said("pictures"), "part-alternatives": said("alternatives"), "part-limits": said("limits"), "part-sources": said("sources"),

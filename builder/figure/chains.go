@@ -135,7 +135,7 @@ func (c Chains) Table() Table {
 	t := Table{Headers: heads(c.Words, "draw-head-way", "draw-head-cases")}
 	var walk func(n *chainNode, way string)
 	walk = func(n *chainNode, way string) {
-		way = joinWith(" → ", way, n.link.Label)
+		way = joinWith(say(c.Words, "draw-leads-to"), way, n.link.Label)
 		if n.ends > 0 && way != "" {
 			t.Rows = append(t.Rows, []string{way, strconv.Itoa(n.ends)})
 		}

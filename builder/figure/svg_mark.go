@@ -1,6 +1,10 @@
 package figure
 
-import "math"
+import (
+	"math"
+
+	"caseleaf/builder/bidi"
+)
 
 // Marks as SVG. Straight shapes are written as paths with relative steps, in tenths of a unit:
 // that is the shortest, and a tenth of a pixel is not seen. Shapes that follow one another and
@@ -86,7 +90,7 @@ func (m *text) svg(w *svgWriter) {
 		m.classes(w)
 	}
 	w.put(">")
-	w.escape(m.s)
+	w.escape(bidi.Line(m.s))
 	w.end("</text>")
 }
 

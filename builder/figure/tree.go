@@ -171,17 +171,18 @@ func (t Tree) Caption() string {
 // Table lists the ways from the first choice to each end.
 func (t Tree) Table() Table {
 	out := Table{Headers: heads(t.Words, "draw-head-way", "draw-head-probabilities", "draw-head-value")}
+	leads := say(t.Words, "draw-leads-to")
 	var walk func(n *TreeNode, way, chance string, depth int)
 	walk = func(n *TreeNode, way, chance string, depth int) {
 		if n == nil || depth > maxTreeDepth {
 			return
 		}
 		if n.Kind == EndNode {
-			out.Rows = append(out.Rows, []string{joinWith(" → ", way, n.Label), chance, n.Worth})
+			out.Rows = append(out.Rows, []string{joinWith(leads, way, n.Label), chance, n.Worth})
 			return
 		}
 		for _, b := range n.Branches {
-			walk(b.To, joinWith(" → ", way, b.Label), joinWith(" × ", chance, b.Probability), depth+1)
+			walk(b.To, joinWith(leads, way, b.Label), joinWith(" × ", chance, b.Probability), depth+1)
 		}
 	}
 	walk(t.Root, "", "", 0)

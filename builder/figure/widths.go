@@ -1,6 +1,10 @@
 package figure
 
-import "unicode"
+import (
+	"maps"
+	"unicode"
+	"unicode/utf8"
+)
 
 // Text is drawn in whatever sans-serif face the reader has, so its width is not known when
 // a figure is laid out. The table holds, for each width in thousandths of the text size,
@@ -48,6 +52,44 @@ var widthTable = map[int]string{
 	1360: "‰",
 }
 
+// arabicWidths are the letters of Arabic, Persian and Urdu where they end a word or stand
+// alone, as [widthTable] holds the others: the widest of their forms in DejaVu Sans.
+var arabicWidths = map[int]string{
+	320:  "؛آأإا",
+	340:  "،٫ـ٬",
+	520:  "ءؤو",
+	540:  "؟ةدذه٠١٢٣٤٥٦٧٨٩٪ڈ۰۱۲۳۴۵۶۷۸۹",
+	560:  "رز٭ڑژ",
+	600:  "عغ",
+	660:  "جحخچ",
+	700:  "مھہ",
+	760:  "ل",
+	780:  "نں",
+	860:  "ئقىيكیے",
+	900:  "کگ",
+	960:  "طظٹ",
+	1000: "بتثپ",
+	1040: "ف",
+	1240: "صض",
+	1280: "سش",
+}
+
+// joinedWidths are the letters that another follows: the wider of their first and their
+// middle form. They are half as wide as the same letters at the end of a word.
+var joinedWidths = map[int]string{
+	320: "ئبتثنىيٹپی",
+	340: "ل",
+	520: "فق",
+	540: "غهھہ",
+	560: "كکگ",
+	580: "م",
+	600: "ع",
+	660: "جحخچ",
+	820: "طظ",
+	880: "صض",
+	900: "سش",
+}
+
 // otherWidth serves characters outside the table: Greek and Cyrillic capitals stay below it,
 // East Asian ideographs fill it, emoji may pass it a little.
 const otherWidth = 1150
@@ -55,22 +97,59 @@ const otherWidth = 1150
 // emWidths is the table by character, and lowWidths the same for the first characters, which
 // are nearly all there are: 0 where the table has none.
 var emWidths, lowWidths = func() (map[rune]Px, [0x180]Px) {
-	m, low := map[rune]Px{}, [0x180]Px{}
-	for w, chars := range widthTable {
-		for _, r := range chars {
-			m[r] = Px(w) / 1000
-			if r < 0x180 {
-				low[r] = Px(w) / 1000
-			}
+	m, low := byCharacter(widthTable), [0x180]Px{}
+	for r, em := range m {
+		if r < 0x180 {
+			low[r] = em
 		}
 	}
+	maps.Copy(m, byCharacter(arabicWidths))
 	return m, low
 }()
+
+// joinedEms is the table of letters that another follows, by character.
+var joinedEms = byCharacter(joinedWidths)
+
+// byCharacter turns a table round.
+func byCharacter(table map[int]string) map[rune]Px {
+	m := map[rune]Px{}
+	for w, chars := range table {
+		for _, r := range chars {
+			m[r] = Px(w) / 1000
+		}
+	}
+	return m
+}
+
+// joinedWidth gives the width of an Arabic letter that another follows.
+func joinedWidth(r rune) Px {
+	if em, ok := joinedEms[r]; ok {
+		return em
+	}
+	return emWidth(r)
+}
+
+// isArabic reports the letters that change their form with their neighbours.
+func isArabic(r rune) bool { return r >= 0x600 && r < 0x700 }
+
+// joins reports whether what follows a letter is one that it can be joined to.
+func joins(rest string) bool {
+	for _, r := range rest {
+		if !unicode.Is(unicode.Mn, r) {
+			return isArabic(r) && unicode.IsLetter(r) && r != 'ء'
+		}
+	}
+	return false
+}
 
 // textWidth gives a width that the text will not pass at the given size.
 func textWidth(s string, size Px) Px {
 	var w Px
-	for _, r := range s {
+	for i, r := range s {
+		if isArabic(r) && joins(s[i+utf8.RuneLen(r):]) {
+			w += min(joinedWidth(r), emWidth(r))
+			continue
+		}
 		w += emWidth(r)
 	}
 	return w * size

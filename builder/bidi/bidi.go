@@ -1,0 +1,104 @@
+// Package bidi keeps what is written from left to right in order on a page that is written
+// from right to left.
+//
+// The Unicode bidirectional algorithm (UAX #9) orders a line by its characters. Inside Arabic
+// it puts the unit of "2.4 mm" before the number, the sign of "−0.10" behind it, and turns
+// "11–2" o'clock into "2–11": each of them a different statement. So a quantity, a range or a
+// signed number is an island: always shown from left to right, in the order in which it was
+// written, which is also how it stands on the machine, on the label and in the figures. Text
+// without a letter of the page's own script is an island too, so that its full stop stays at
+// its end.
+//
+// [Page] marks islands in HTML with bdi elements, [Text] in plain text with the isolates of
+// Unicode, and [Line] does that for one line of a figure, whose own base is left to right.
+package bidi
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+const (
+	leftToRight = "\u2066"
+	rightToLeft = "\u2067"
+	popIsolate  = "\u2069"
+)
+
+// island finds quantities, with signs and units, and ranges, products and ratios of them. In
+// HTML the signs < and > are written as entities.
+var island = func() *regexp.Regexp {
+	const (
+		gap      = "[ \u00a0\u202f]?"
+		number   = `(?:(?:[+\-−±≤≥<>≈~]|&lt;|&gt;)` + gap + `)?\d+(?:[.,:/]\d+)*`
+		unit     = gap + `(?:%|°|[µμ]?[A-Za-z][A-Za-z0-9/²³]*)`
+		quantity = number + `(?:` + unit + `){0,2}`
+	)
+	return regexp.MustCompile(quantity + `(?:` + gap + `[–\-−×÷=:/]` + gap + quantity + `)*`)
+}()
+
+// plain is a number that every line keeps in order by itself: digits with single separators
+// between them (rules W4 and N1 of UAX #9).
+var plain = regexp.MustCompile(`^\d+(?:[.,:/]\d+)*$`)
+
+// isRight reports letters of scripts that are written from right to left.
+func isRight(r rune) bool {
+	return r >= 0x590 && unicode.In(r, unicode.Arabic, unicode.Hebrew, unicode.Syriac, unicode.Thaana, unicode.Nko) && unicode.IsLetter(r)
+}
+
+// HasRight reports whether a text holds a letter of a script written from right to left.
+func HasRight(s string) bool { return strings.IndexFunc(s, isRight) >= 0 }
+
+func hasLeft(s string) bool {
+	return strings.IndexFunc(s, func(r rune) bool { return unicode.IsLetter(r) && !isRight(r) }) >= 0
+}
+
+// islands calls with the start and the end of every island of a text.
+func islands(s string, found func(from, to int)) {
+	for _, at := range island.FindAllStringIndex(s, -1) {
+		before, _ := utf8.DecodeLastRuneInString(s[:at[0]])
+		switch {
+		case plain.MatchString(s[at[0]:at[1]]):
+		case unicode.IsLetter(before) && !isRight(before), unicode.IsDigit(before), strings.ContainsRune("-_./#&", before) && at[0] > 0:
+			// The end of a name, such as the -007 of HB-007, is no number.
+		default:
+			found(at[0], at[1])
+		}
+	}
+}
+
+// mark puts open and shut around the islands of a text.
+func mark(s, open, shut string) string {
+	var b strings.Builder
+	done := 0
+	islands(s, func(from, to int) {
+		b.WriteString(s[done:from] + open + s[from:to] + shut)
+		done = to
+	})
+	if done == 0 {
+		return s
+	}
+	return b.String() + s[done:]
+}
+
+// Text isolates the islands of a plain text that is shown from right to left, with characters
+// that have no width. A text without a letter from right to left is one island.
+func Text(s string) string {
+	switch {
+	case HasRight(s):
+		return mark(s, leftToRight, popIsolate)
+	case hasLeft(s):
+		return leftToRight + s + popIsolate
+	}
+	return mark(s, leftToRight, popIsolate)
+}
+
+// Line is a line of text in a drawing, which is laid out from left to right: words from right
+// to left become one isolate, with their own islands. Other texts stay as they are.
+func Line(s string) string {
+	if !HasRight(s) {
+		return s
+	}
+	return rightToLeft + mark(s, leftToRight, popIsolate) + popIsolate
+}
