@@ -31,6 +31,7 @@ var arrows = map[string][]string{
 	"builder/decide":              {"content/...", "builder/stat"},
 	"builder/bidi":                {},
 	"builder/figure":              {"content/measure", "builder/bidi"},
+	"builder/cache":               {},
 	"builder/calendar":            {},
 	"builder/kit":                 {"content/..."},
 	"builder/rotation":            {},

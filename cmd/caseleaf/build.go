@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"io/fs"
 	"net/url"
 	"os"
@@ -19,6 +20,7 @@ type buildCommand struct {
 	Since string `placeholder:"OLD" help:"Add a page of what changed since an earlier edition: its zip, folder or manifest.json."`
 	courseDates
 	Offline bool `env:"CASELEAF_OFFLINE" help:"Never try to get the chart library through npm."`
+	Fresh   bool `help:"Build everything anew, whatever earlier builds left in your cache folder."`
 }
 
 // Run builds the handout of a bank without errors; of one with errors it says
@@ -29,40 +31,73 @@ func (b buildCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	bank, found, err := read(files)
-	if err != nil {
-		return err
-	}
-	if err := withoutNotes(found).WriteText(s.err); err != nil {
-		return failure{exitMachine, err}
-	}
-	if found.Failed() {
-		return failure{exitBank, fmt.Errorf("%s: %s; nothing was written", name, counts(found))}
-	}
 	old, err := since(b.Since)
 	if err != nil {
 		return err
 	}
-	dates, err := b.courseDates.of(bank)
-	if err != nil {
-		return err
-	}
 	library, note := b.library(files)
-	show, done := progress(s.err)
-	summary, err := builder.Build(bank, builder.Options{Out: b.Out, BankFiles: files, Charts: library, Progress: show, Since: old, CourseDates: dates})
-	done()
-	if err != nil {
-		return buildFailure(err)
+	options := builder.Options{Out: b.Out, BankFiles: files, Charts: library, Since: old}
+	memory := b.memory(name, options)
+	past, unchanged := memory.Unchanged()
+	if !unchanged {
+		if past, err = b.build(s, files, name, options); err != nil {
+			return err
+		}
+		memory.Keep(past)
+	} else if _, err := io.WriteString(s.err, past.Said); err != nil {
+		return failure{exitMachine, err}
 	}
 	if note != "" {
 		fmt.Fprintln(s.out, note)
 	}
-	if n := found.Count(diagnose.Warning); n > 0 {
+	if n := past.Warnings; n > 0 {
 		fmt.Fprintf(s.out, "%s above; they stop nothing here, but read them before the handout leaves the house.\n", plural(n, "warning", "warnings"))
 	}
-	reread(s, summary.Warnings)
-	b.report(s, summary, time.Since(started))
+	reread(s, past.Summary.Warnings)
+	if unchanged {
+		fmt.Fprintln(s.out, "Nothing has changed since the last build; the handout stands as it was.")
+	}
+	b.report(s, past.Summary, time.Since(started))
 	return nil
+}
+
+// memory is what earlier builds of the bank left; nil where they are not to be
+// asked. Dates of courses are read against the bank, which is not read then.
+func (b buildCommand) memory(name string, options builder.Options) *builder.Memory {
+	if b.Fresh || len(b.CourseDate) > 0 {
+		return nil
+	}
+	folder := name
+	if _, err := os.Stat(folder); err != nil {
+		folder = "" // the demonstration bank lies in the program
+	}
+	return builder.OpenMemory(builder.CacheFolder(), folder, options)
+}
+
+// build reads the bank and writes the handout.
+func (b buildCommand) build(s streams, files fs.FS, name string, options builder.Options) (builder.Past, error) {
+	bank, found, err := read(files)
+	if err != nil {
+		return builder.Past{}, err
+	}
+	var said strings.Builder
+	if err := withoutNotes(found).WriteText(io.MultiWriter(s.err, &said)); err != nil {
+		return builder.Past{}, err
+	}
+	if found.Failed() {
+		return builder.Past{}, failure{exitBank, fmt.Errorf("%s: %s; nothing was written", name, counts(found))}
+	}
+	if options.CourseDates, err = b.courseDates.of(bank); err != nil {
+		return builder.Past{}, err
+	}
+	show, done := progress(s.err)
+	options.Progress = show
+	summary, err := builder.Build(bank, options)
+	done()
+	if err != nil {
+		return builder.Past{}, buildFailure(err)
+	}
+	return builder.Past{Summary: summary, Said: said.String(), Warnings: found.Count(diagnose.Warning)}, nil
 }
 
 // library finds the chart library, or says in one line why there is none.
