@@ -150,7 +150,7 @@ func TestPagesInBrowser(t *testing.T) {
 	w := &watcher{root: fileURL(folder, "") + "/"}
 	w.listen(t, ctx)
 	for _, script := range []bool{true, false} {
-		for _, p := range pageKinds {
+		for _, p := range everyKind(t) {
 			open(t, ctx, folder, p, script)
 			title, err := chromedp.Run(ctx, chromedp.Title())
 			if err != nil {
@@ -193,7 +193,7 @@ func TestPagesFitTheWindow(t *testing.T) {
 	ctx := browser(t)
 	folder := demoHandout(t)
 	for _, width := range []int64{320, 390, 768, 1280, 1920} {
-		for _, p := range pageKinds {
+		for _, p := range everyKind(t) {
 			if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900)); err != nil {
 				t.Fatal(err)
 			}

@@ -69,7 +69,7 @@ func (s *Site) glossaryLetters() []GlossaryLetter {
 	for _, e := range entries {
 		first := initial(e.Label)
 		if n := len(letters); n == 0 || letters[n-1].Letter != first {
-			letters = append(letters, GlossaryLetter{ID: "page-letter-" + first, Letter: first})
+			letters = append(letters, GlossaryLetter{ID: letterID(first), Letter: first})
 		}
 		at := &letters[len(letters)-1]
 		at.Terms = append(at.Terms, e)
@@ -98,6 +98,15 @@ func sortKey(label string) string {
 		}
 	}
 	return b.String()
+}
+
+// letterID is the id of a letter's part of the page. # may not stand in a
+// fragment.
+func letterID(letter string) string {
+	if letter == "#" {
+		letter = "0-9"
+	}
+	return "page-letter-" + letter
 }
 
 // initial is the letter a label stands under; figures stand under #.
