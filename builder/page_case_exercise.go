@@ -4,10 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"hash/fnv"
-	"slices"
-
-	"caseleaf/content"
-	"caseleaf/content/measure"
 )
 
 // A case with decision points is read as a worked exercise. Its timeline is
@@ -46,7 +42,7 @@ func (p *CasePage) Stops() int {
 func (v *caseView) stretches() []Stretch {
 	rows, cards := v.rows(), v.decisions()
 	list := []Stretch{{}}
-	events := []placed{}
+	open := []placed{}
 	for i := range v.c.Timeline.Entries {
 		e := &v.c.Timeline.Entries[i]
 		now := &list[len(list)-1]
@@ -57,17 +53,12 @@ func (v *caseView) stretches() []Stretch {
 			list = append(list, Stretch{})
 			continue
 		}
-		if e.Event != nil {
-			events = append(events, placed{e.Event, len(list) - 1, len(now.Rows)})
+		if e.Event != nil || e.Step != nil {
+			open = append(open, placed{e, len(list) - 1, len(now.Rows)})
 		}
 		now.Rows = append(now.Rows, rows[i])
 	}
-	stops := v.c.Decisions()
-	// From the last to the first: what is held back goes to the head of a later
-	// stretch, so that places in earlier ones stand.
-	for _, p := range slices.Backward(events) {
-		v.holdBack(list, stops, p)
-	}
+	v.holdBack(list, open)
 	v.placeClips(list)
 	for i := range list {
 		s := &list[i]
@@ -82,54 +73,6 @@ func (v *caseView) stretches() []Stretch {
 	return list
 }
 
-// placed is an event and where its row stands.
-type placed struct {
-	event        *content.Event
-	stretch, row int
-}
-
-// holdBack moves what was done about an event, and how it spread, behind the
-// decision point that follows it, unless it is known to have come before: what
-// was done is often the very answer.
-func (v *caseView) holdBack(list []Stretch, stops []*content.Entry, p placed) {
-	if list[p.stretch].Stop == nil {
-		return
-	}
-	row, at := &list[p.stretch].Rows[p.row], stops[p.stretch].At
-	more := TimelineRow{ID: row.ID + "-on", Held: true, Kind: row.Kind, KindWord: row.KindWord, Name: row.Name}
-	more.Name.Note = v.words.say("went-on")
-	var last content.Given[measure.Time]
-	kept := row.Moments[:2:2] // began and noticed
-	if before(p.event.Acted, at) {
-		kept = append(kept, row.Moments[2])
-	} else {
-		more.Lines, row.Hidden = row.Hidden, nil
-		more.Moments, last = append(more.Moments, row.Moments[2]), p.event.Acted
-	}
-	for i, s := range p.event.Spread {
-		if before(s.At, at) {
-			kept = append(kept, row.Moments[3+i])
-			continue
-		}
-		more.Moments, last = append(more.Moments, row.Moments[3+i]), s.At
-	}
-	if more.Moments == nil {
-		return
-	}
-	row.Moments = kept
-	more.At = v.words.time(last)
-	to := p.stretch + 1
-	for to < len(stops) && last.Known() && !before(last, stops[to].At) {
-		to++
-	}
-	list[to].Rows = slices.Insert(list[to].Rows, 0, more)
-}
-
-// before reports that a moment is known to lie before a decision.
-func before(t, at content.Given[measure.Time]) bool {
-	return t.Known() && at.Known() && t.Value < at.Value
-}
-
 // overview names every entry, with a link to its place.
 func (v *caseView) overview() []Moment {
 	var list []Moment
@@ -138,7 +81,7 @@ func (v *caseView) overview() []Moment {
 		m := Moment{At: v.words.time(e.At), ID: v.anchors.rows[i]}
 		switch {
 		case e.Step != nil:
-			m.Label = v.site.Bank.Term(e.Step.Term.Value).Label
+			m.Label, m.Note = v.site.Bank.Term(e.Step.Term.Value).Label, v.lasted(e)
 		case e.Event != nil:
 			m.Label, m.Note = v.site.Bank.Term(e.Event.Term.Value).Label, v.words.say("kind-event")
 		case e.Finding != nil:
