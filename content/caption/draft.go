@@ -121,6 +121,12 @@ func Draft(track Track, v *term.Vocabulary, opts Options) Report {
 	l := lexiconOf(v)
 	cues, removed := l.redact(track.Cues, track.Speakers)
 	a := analyse(l, cues, opts.Procedure)
+	if spans, some := a.strangers(); some {
+		var more []Removed
+		cues, more = takeOut(cues, spans)
+		removed = byCue(append(removed, more...))
+		a = analyse(l, cues, opts.Procedure)
+	}
 	r := Report{
 		Techniques: []Technique{}, Cues: []ReadCue{}, Corrections: a.corrections, Steps: []StepStart{},
 		Events: []Event{}, Findings: []Finding{}, Decisions: []Decision{}, Measures: []Measure{}, Lessons: []Lesson{},

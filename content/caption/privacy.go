@@ -39,12 +39,19 @@ func (l *lexicon) redact(cues []Cue, speakers []int) ([]Cue, []Removed) {
 		}
 	}
 	acrossCues(cues, spans)
-	again(cues, spans)
-	out := slices.Clone(cues)
-	var removed []Removed
+	out, removed := takeOut(cues, spans)
 	for _, s := range speakers {
 		removed = append(removed, Removed{Class: string(privacy.Name), Cue: s})
 	}
+	return out, byCue(removed)
+}
+
+// takeOut blanks spans of each cue, and the names among them wherever they
+// come back.
+func takeOut(cues []Cue, spans [][]span) ([]Cue, []Removed) {
+	again(cues, spans)
+	out := slices.Clone(cues)
+	var removed []Removed
 	for i := range out {
 		merged := merge(spans[i])
 		for _, s := range merged {
@@ -52,13 +59,17 @@ func (l *lexicon) redact(cues []Cue, speakers []int) ([]Cue, []Removed) {
 		}
 		out[i].Text = blank(out[i].Text, merged)
 	}
+	return out, removed
+}
+
+func byCue(removed []Removed) []Removed {
 	slices.SortStableFunc(removed, func(a, b Removed) int {
 		if a.Cue != b.Cue {
 			return a.Cue - b.Cue
 		}
 		return strings.Compare(a.Class, b.Class)
 	})
-	return out, removed
+	return removed
 }
 
 // acrossCues finds what is cut in two by the end of a cue.

@@ -24,19 +24,19 @@ type spoken struct {
 }
 
 var (
-	personTitles = wordSet("mister mr mrs ms miss missus doctor dr professor prof sister nurse madam sri shri smt thiru selvi señor senora herr frau monsieur madame brother matron nana uncle auntie aunty")
-	roleWords    = wordSet("nurse assistant assisting anaesthetist anesthetist anesthesiologist surgeon fellow resident registrar consultant technician tech student observer trainee scrub circulating runner")
-	nameCues     = []string{"name is", "named", "name", "called", "patient is", "patient", "this one is", "assisted by", "scrubbed by", "thank you", "thanks", "well done", "signed", "signed by", "surname", "first name", "initials", "son of", "daughter of", "wife of", "husband of", "care of"}
-	selfCues     = []string{"this is", "i am", "im", "my name is", "you are with", "speaking is", "welcome from"}
-	placeCues    = []string{"she is from", "he is from", "comes from", "came from", "come from", "patient from", "is from", "lives in", "lives at", "lives near", "living in", "living at", "drove from", "drove in from", "drives from", "travelled from", "travels from", "referred from", "referred by", "sent from", "village of", "town of", "all the way from", "here in", "here at", "camp at", "camp in", "came in from", "native of", "belongs to", "walked from", "arrived from", "resident of"}
-	placeNouns   = wordSet("taluk village district town nagar colony mandal panchayat parish township suburb falls bay island county hamlet valley street road lane avenue hospital clinic infirmary eye centre center camp puram estate")
-	tradeCues    = []string{"retired", "works as", "works as a", "works as an", "working as", "worked as", "used to be a", "used to be an", "by profession a", "is the local", "the village", "former", "occupation", "job is"}
-	notAName     = wordSet("please sorry sir maam everybody everyone team folks guys again coming ready there here doing fine good okay happy calm still asleep awake comfortable stable lying under in on is was has had will wants tells said says asked for with and the a an to")
-	trades       = wordSet("postmaster postman teacher headmaster headmistress schoolteacher farmer driver priest vicar pastor carpenter weaver tailor shopkeeper policeman policewoman constable soldier sailor engineer lawyer judge baker butcher fisherman mayor minister clerk accountant nurse midwife plumber electrician mechanic blacksmith potter goldsmith jeweller cook chef librarian journalist actor actress musician singer painter sculptor potter banker cashier miner fireman pilot captain colonel major sergeant conductor guard watchman gardener barber hairdresser beekeeper organist postwoman milkman shepherd headteacher professor principal dentist pharmacist architect builder mason welder")
-	monthNames   = wordSet("january february march april may june july august september october november december")
-	ordinals     = wordSet("first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth eighteenth nineteenth twentieth thirtieth twenty thirty")
-	bornCues     = wordSet("born birth dob birthday birthdate")
-	numberCues   = wordSet("number case sheet record id file hospital mrn opd op ip uhid chart folder register registration account phone mobile telephone reference ref barcode wristband badge serial lot d slip token")
+	personTitles  = wordSet("mister mr mrs ms miss missus doctor dr professor prof sister nurse madam sri shri smt thiru selvi señor senora herr frau monsieur madame brother matron nana sir amma ayya anna akka thambi uncle auntie aunty")
+	certainTitles = wordSet("mister mr mrs ms missus prof shri smt herr frau monsieur madame señor senora")
+	roleWords     = wordSet("nurse assistant assisting anaesthetist anesthetist anesthesiologist surgeon fellow resident registrar consultant technician tech student observer trainee scrub circulating runner daughter son husband wife brother sister mother father niece nephew cousin neighbour grandson granddaughter gentleman lady")
+	nameCues      = []string{"name is", "named", "name", "called", "patient is", "patient", "this one is", "assisted by", "scrubbed by", "thank you", "thanks", "well done", "save it as", "save this as", "saved as", "save as", "file as", "filed under", "filed as", "labelled", "label it", "title it", "titled", "file name", "filename", "signed", "signed by", "surname", "first name", "initials", "son of", "daughter of", "wife of", "husband of", "care of"}
+	selfCues      = []string{"this is", "i am", "im", "my name is", "you are with", "speaking is", "welcome from"}
+	placeCues     = []string{"she is from", "he is from", "comes from", "came from", "come from", "patient from", "is from", "lives in", "lives at", "lives near", "living in", "living at", "drove from", "drove in from", "drives from", "travelled from", "travels from", "referred from", "referred by", "sent from", "village of", "town of", "all the way from", "here in", "here at", "camp at", "camp in", "came in from", "native of", "belongs to", "walked from", "arrived from", "resident of", "practice in", "surgery in", "clinic in", "hospital in", "unit in", "school in", "church in", "temple in", "farm in", "shop in", "bakery in"}
+	placeNouns    = wordSet("taluk village district town nagar colony mandal panchayat parish township suburb falls bay island county hamlet valley street road lane avenue hospital clinic infirmary eye centre center camp puram estate")
+	notAName      = wordSet("please sorry sir maam everybody everyone team folks guys again coming ready there here doing fine good okay happy calm still asleep awake comfortable stable lying under in on is was has had will wants tells said says asked for with and the a an to")
+	monthNames    = wordSet("january february march april may june july august september october november december")
+	ordinals      = wordSet("first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth eighteenth nineteenth twentieth thirtieth twenty thirty")
+	monthCues     = wordSet("in last since this next early late of until")
+	bornCues      = wordSet("born birth dob birthday birthdate")
+	numberCues    = wordSet("number case sheet record id file hospital mrn opd op ip uhid chart folder register registration account phone mobile telephone reference ref barcode wristband badge serial lot d slip token digits aadhaar nhs ssn passport licence license code tag label insurance policy pin postcode zip extension band reads")
 )
 
 // spokenIn lists what one cue announces.
@@ -49,12 +49,14 @@ func (l *lexicon) spokenIn(text string, edge bool) []span {
 	}
 	s.after(nameCues, 3, privacy.Name, s.strange)
 	s.after(placeCues, 3, privacy.Geo, s.strange)
-	s.after(tradeCues, 1, privacy.Other, func(i int) bool { return trades[s.words[i].text] })
 	if edge {
 		s.after(selfCues, 3, privacy.Name, s.strangeTwice)
 	}
 	s.roles()
 	s.numbers()
+	s.work()
+	s.ages()
+	s.fileNames()
 	return s.spans
 }
 
@@ -72,8 +74,8 @@ func (s *spoken) strange(i int) bool {
 		return false
 	}
 	n, known := surprise(w.text)
-	if !known {
-		return !s.slips[w.text] && !isNumber(w.text)
+	if !known && !english(w.text) {
+		return !s.slips[w.text] && !isNumber(w.text) && w.text != "removed"
 	}
 	return n >= 5 && s.capital(i)
 }
@@ -130,7 +132,10 @@ func (s *spoken) titleAt(i int) {
 		return
 	}
 	end := s.run(i+1, 3, s.strange)
-	if w := s.words[i+1].text; end == i+1 && s.capital(i+1) && !notAName[w] {
+	w := s.words[i+1].text
+	n, _ := surprise(w)
+	plain := certainTitles[s.words[i].text] && n > 4 && !s.trade[stem(w)] // mister baker
+	if end == i+1 && (s.capital(i+1) || plain) && !notAName[w] {
 		end = i + 2
 	}
 	if end > i+1 {
@@ -181,12 +186,15 @@ func (s *spoken) dateAt(i int) {
 			from++
 		}
 		s.cut(from, s.run(from, 8, numeric), privacy.Date)
+	case ordinals[w] && i > 1 && s.words[i-1].text == "the" && (s.words[i-2].text == "on" || s.words[i-2].text == "of") && (i+1 == len(s.words) || joinsOn[s.words[i+1].text]):
+		s.cut(i, i+1, privacy.Date) // case three of the fourteenth
 	case monthNames[w]:
 		from, to := i, i+1
 		for from > 0 && (ordinals[s.words[from-1].text] || s.words[from-1].text == "of" && from > 1 && ordinals[s.words[from-2].text]) {
 			from--
 		}
-		if to = s.run(to, 6, numeric); from < i || to > i+1 {
+		alone := w != "may" && w != "march" && w != "august" || i > 0 && monthCues[s.words[i-1].text]
+		if to = s.run(to, 6, numeric); from < i || to > i+1 || alone {
 			s.cut(from, to, privacy.Date)
 		}
 	}
@@ -202,7 +210,7 @@ const (
 // numbers cuts rows of spoken digits with the letters they begin with.
 func (s *spoken) numbers() {
 	for i := 0; i < len(s.words); i++ {
-		end, digits, rising := s.digits(i)
+		end, digits, rising, written := s.digits(i)
 		if digits == 0 {
 			continue
 		}
@@ -211,18 +219,19 @@ func (s *spoken) numbers() {
 			from--
 		}
 		cued := from < i
-		for k := max(0, from-3); k < from; k++ {
+		for k := max(0, from-5); k < from; k++ {
 			cued = cued || numberCues[s.words[k].text]
 		}
-		if !rising && (digits >= longNumber || cued && digits >= shortNumber) {
+		if !rising && (digits >= longNumber && !written || cued && digits >= shortNumber) {
 			s.cut(from, end, privacy.MRN)
 		}
 		i = end - 1
 	}
 }
 
-// digits reads a row of spoken digits; rising tells counting from a number.
-func (s *spoken) digits(i int) (end, n int, rising bool) {
+// digits reads a row of digits; rising tells counting from a number, and
+// written digits say less than spoken ones, for settings are written so too.
+func (s *spoken) digits(i int) (end, n int, rising, written bool) {
 	last := -1.0
 	rising = true
 	for end = i; end < len(s.words); end++ {
@@ -234,13 +243,16 @@ func (s *spoken) digits(i int) (end, n int, rising bool) {
 			n++
 		case unit || ten:
 			n, v = n+2, v+t
+		case isNumber(w) && strings.Trim(w, "0123456789") == "":
+			n, v = n+len(w), -1
+			written = true
 		case n > 0 && (w == "double" || w == "triple" || w == "dash" || w == "slash"):
 			continue
 		default:
-			return end, n, rising
+			return end, n, rising, written
 		}
-		rising = rising && (last < 0 || v == last+1)
+		rising = rising && v >= 0 && (last < 0 || v == last+1)
 		last = v
 	}
-	return end, n, rising
+	return end, n, rising, written
 }

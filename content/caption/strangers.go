@@ -1,0 +1,115 @@
+package caption
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"caseleaf/content/privacy"
+)
+
+// After hearing, some words are left that are neither English nor of the trade
+// nor heard as anything. Where such a stranger stands as a person or a place
+// does, it is taken for a name although no title announces it.
+
+var (
+	// beforeName are words that people and places come after.
+	beforeName = wordSet("with and thanks thank you hi hello hey ok okay right so now this dear call tell ask asked told for is by yes no today from in at near to of says said bring send get let show meet")
+	// beforePlace are those of them that will do without anything after.
+	beforePlace = wordSet("from in at near saint outside towards")
+	// partOfPlace may stand between: "from lower thrapsley".
+	partOfPlace = wordSet("upper lower great little north south east west old new saint mount port lake royal high")
+	// afterName is what people do.
+	afterName = wordSet("you is was has had will would says said asked asks told tells please could can and here there today who came comes drove lives works walked goes does did wants from i your now likes thinks took gave gives taught prefers inside outside over with")
+	speaking  = wordSet("speaking signing narrating")
+)
+
+// strangers lists what to take out of each cue.
+func (a *analysis) strangers() ([][]span, bool) {
+	spans := make([][]span, len(a.talk.cues))
+	any := false
+	heard := make([]map[int]bool, len(spans))
+	for _, c := range a.corrections {
+		if heard[c.place] == nil {
+			heard[c.place] = make(map[int]bool)
+		}
+		for k := c.from; k < c.to; k++ {
+			heard[c.place][k] = true
+		}
+	}
+	small := smallLetters(a.talk.cues)
+	for i, c := range a.talk.cues {
+		if c.Noise {
+			continue
+		}
+		s := &spoken{lexicon: a.lex, text: c.Text, words: splitWords(c.Text)}
+		stranger := func(k int) bool {
+			return k >= 0 && k < len(s.words) && len(s.words[k].text) > 3 && !english(s.words[k].text) && !heard[i][k] && s.strange(k) && !a.lex.nearTrade(s.words[k].text)
+		}
+		for k := range s.words {
+			if stranger(k) && s.likeName(k, stranger, small) {
+				spans[i] = append(spans[i], span{s.words[k].start, s.words[k].end, string(privacy.Name)})
+				any = true
+			}
+		}
+	}
+	return spans, any
+}
+
+// likeName reports whether a stranger stands where a name would.
+func (s *spoken) likeName(k int, stranger func(int) bool, small bool) bool {
+	if stranger(k-1) || stranger(k+1) || !small && s.capital(k) {
+		return true
+	}
+	text := func(i int) string {
+		if i < 0 || i >= len(s.words) {
+			return ""
+		}
+		return s.words[i].text
+	}
+	before, after := text(k-1), text(k+1)
+	switch {
+	case before == "im" || before == "am" || speaking[after] || speaking[text(k+2)], before == "of" && text(k-2) == "removed":
+		return true
+	case k > 0 && strings.Contains(s.text[s.words[k-1].end:s.words[k].start], ":"): // "Circulating: Petra"
+		return true
+	case len(before) == 1 && before != "a" && before != "i" && s.capital(k-1) || k == 1 && len(before) == 1 && before >= "b": // an initial
+		return true
+	}
+	if beforePlace[before] || (partOfPlace[before] || articles[before]) && beforePlace[text(k-2)] {
+		return true
+	}
+	return (before == "" || beforeName[before]) && (after == "" && before != "" || afterName[after])
+}
+
+// nearTrade reports whether a word is all but one of the trade's: misspelt or
+// inflected rather than a name.
+func (l *lexicon) nearTrade(w string) bool {
+	sound := sounds([]string{w})
+	weight := sound.weight()
+	for t := range l.trade {
+		if len(t) > 4 && t[0] == w[0] && unlike(sound, sounds([]string{t}), 0.16*weight) < 0.16*weight {
+			return true
+		}
+	}
+	return false
+}
+
+// smallLetters reports whether a recording's cues are set without capitals, or
+// each with one at its beginning only as a matter of course, so that a capital
+// within a cue means little.
+func smallLetters(cues []Cue) bool {
+	capitals, words := 0, 0
+	for _, c := range cues {
+		for k, w := range splitWords(c.Text) {
+			r, _ := utf8.DecodeRuneInString(c.Text[w.start:])
+			if k > 0 && len(w.text) > 1 && !w.pause {
+				words++
+				if unicode.IsUpper(r) && strings.ToUpper(c.Text[w.start:w.end]) != c.Text[w.start:w.end] {
+					capitals++
+				}
+			}
+		}
+	}
+	return capitals*5 > words // capitals everywhere
+}
