@@ -35,7 +35,7 @@ var ErrWontReplace = errors.New("it is there already and caseleaf did not write 
 // The zip appears whole or not at all, and the same bank gives the same bytes.
 // Errors are those of [Build] and [ErrWontReplace].
 func Pack(bank *content.Bank, options Options) (Packed, error) {
-	return packed(bank, options, func(w io.Writer, folder string) error {
+	return packed(bank, options, isOurZip, func(w io.Writer, folder string) error {
 		items, err := handoutItems(folder)
 		if err != nil {
 			return err
@@ -46,9 +46,9 @@ func Pack(bank *content.Bank, options Options) (Packed, error) {
 
 // packed builds a handout into a folder that nobody else sees, lets write make
 // one file of it, and puts that in its place.
-func packed(bank *content.Bank, options Options, write func(w io.Writer, folder string) error) (Packed, error) {
+func packed(bank *content.Bank, options Options, ours func(name string) (bool, error), write func(w io.Writer, folder string) error) (Packed, error) {
 	p := Packed{File: options.out()}
-	if err := mayReplace(p.File); err != nil {
+	if err := mayReplace(p.File, ours); err != nil {
 		return p, err
 	}
 	folder, err := os.MkdirTemp("", "caseleaf-pack-")
@@ -98,24 +98,30 @@ func handoutItems(folder string) ([]pack.Item, error) {
 	return items, nil
 }
 
-// mayReplace refuses to write over anything but an earlier zip or EPUB of
-// caseleaf's.
-func mayReplace(name string) error {
+// mayReplace refuses to write over anything but an earlier file of caseleaf's.
+func mayReplace(name string, ours func(name string) (bool, error)) error {
 	info, err := os.Lstat(name)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		return nil
 	case err != nil:
 		return err
-	case !info.Mode().IsRegular():
-		return fmt.Errorf("%s: %w", name, ErrWontReplace)
 	}
-	if _, err := pack.ReadManifest(name); errors.Is(err, pack.ErrNotHandout) {
-		return fmt.Errorf("%s: %w", name, ErrWontReplace)
-	} else if err != nil {
-		return err
+	if info.Mode().IsRegular() {
+		if is, err := ours(name); is || err != nil {
+			return err
+		}
 	}
-	return nil
+	return fmt.Errorf("%s: %w", name, ErrWontReplace)
+}
+
+// isOurZip reports whether a file is a handout in a zip.
+func isOurZip(name string) (bool, error) {
+	_, err := pack.ReadManifest(name)
+	if errors.Is(err, pack.ErrNotHandout) {
+		return false, nil
+	}
+	return err == nil, err
 }
 
 // wholeFile writes a file whole or not at all, and returns its size.

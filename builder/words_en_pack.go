@@ -18,6 +18,14 @@ var englishPack = phrases{
 	"start-nothing": said("4. Nothing is installed and no network is needed. Nothing you do here is sent to anybody. Without scripts every page is complete."),
 	"start-check":   said("5. To see whether a copy is whole: manifest.json lists every file with its SHA-256. Whoever has caseleaf types: caseleaf check, and the name of the zip or of the folder."),
 
+	// An EPUB.
+	"book-contents": said("Contents"),
+	"book-cover":    said("Cover"),
+	"book-answers":  said("Answers"),
+	"book-back":     said("Back to the question"),
+	"book-access":   said("Text with headings, tables and a list of contents. Every figure has a title, a description and a caption, and its numbers stand in the text. Answers follow their page in a chapter of their own, with links both ways. Nothing moves, flashes or sounds."),
+	"book-first":    said("First"),
+
 	// What changed since an earlier edition.
 	"since":                said("What changed since the last edition"),
 	"since-door":           said("Cases that are new, changed or withdrawn, and counts that moved."),

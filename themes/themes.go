@@ -5,7 +5,7 @@ import (
 	"io/fs"
 )
 
-//go:embed layout.tmpl pages/*.tmpl pages/_*.tmpl styles/*.css paper/*.css scripts/*.js charts/charts.js charts/charts.css
+//go:embed layout.tmpl pages/*.tmpl pages/_*.tmpl styles/*.css paper/*.css scripts/*.js charts/charts.js charts/charts.css epub/book.css
 var files embed.FS
 
 // FS returns the embedded theme: layout.tmpl, pages/*.tmpl, styles/*.css,

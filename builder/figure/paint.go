@@ -1,5 +1,7 @@
 package figure
 
+import "strings"
+
 // Paint is a colour by its purpose. A page's colours follow the reader's mode: ink is the
 // text colour around the figure, the others are custom properties with a fallback that is
 // legible on white and on black. No meaning rests on a paint alone.
@@ -37,6 +39,16 @@ var paints = [...]paintValue{
 
 // pageWidth is how wide a line is that a page writes without a width.
 const pageWidth Px = 1.2
+
+// FixedRules are PaintRules in the colours of a file that stands alone, on white:
+// for whoever shows a page's drawings where the page's own colours don't reach.
+func FixedRules() string {
+	return strings.NewReplacer(
+		"var(--figure-soft, currentColor)", paints[Soft].alone, "var(--figure-faint, #8a8a8a)", paints[Faint].alone,
+		"var(--figure-accent, currentColor)", paints[Accent].alone, "var(--figure-tint, #8a8a8a)", paints[Tint].alone,
+		"var(--figure-paper, Canvas)", paints[Paper].alone, "currentColor", paints[Ink].alone,
+	).Replace(PaintRules)
+}
 
 // StyleSheet gives the rules that inline figures need of a page's style sheet: to fit their
 // column, to change between the wide and the narrow drawing, to show which mark has the

@@ -38,6 +38,7 @@ var arrows = map[string][]string{
 	"builder/search":              {"content/term"},
 	"builder/chart":               {"builder/tally", "builder/decide"},
 	"builder/pack":                {},
+	"builder/epub":                {},
 	"builder/preview":             {"builder", "content", "content/diagnose"},
 	"themes":                      {},
 	"casebank":                    {},

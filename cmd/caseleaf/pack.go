@@ -55,7 +55,7 @@ func (p packCommand) Run(s streams) error {
 		return err
 	}
 	options := builder.Options{Out: out, BankFiles: files, Course: p.Course, Since: old, CourseDates: dates}
-	write, note := builder.Pack, ""
+	write, note := builder.PackBook, ""
 	if !p.Epub {
 		write = builder.Pack
 		options.Charts, note = buildCommand{Offline: p.Offline}.library(files)
