@@ -20,10 +20,11 @@ import (
 
 // PackBook is [Pack] for an EPUB: the handout is built afresh and its pages are
 // made into a book. The book's files are looked at once more, as a reader will
-// see them.
+// see them. Pages counts the book's chapters, its cover and contents among them.
 func PackBook(bank *content.Bank, options Options) (Packed, error) {
 	options.Charts = nil // a book runs nothing
-	return packed(bank, options, isOurBook, func(w io.Writer, folder string) error {
+	chapters := 0
+	p, err := packed(bank, options, isOurBook, func(w io.Writer, folder string) error {
 		part, _ := releasedOnly(bank, false)
 		part, _, err := coursePart(part, options.Course, nil)
 		if err != nil {
@@ -42,10 +43,15 @@ func PackBook(bank *content.Bank, options Options) (Packed, error) {
 		}
 		items := make([]pack.Item, len(files))
 		for i, f := range files {
+			if path.Ext(f.Name) == ".xhtml" {
+				chapters++
+			}
 			items[i] = pack.Item{Name: f.Name, Stored: i == 0, Read: func() ([]byte, error) { return f.Data, nil }}
 		}
 		return pack.Write(w, items)
 	})
+	p.Pages = chapters
+	return p, err
 }
 
 // lookAtBook scans the files of a book. Its package is XML under another name;
@@ -91,18 +97,18 @@ func newBook(bank *content.Bank, options Options, folder string) (epub.Book, err
 	w, set := s.words(), bank.Settings
 	b := epub.Book{
 		Title: set.Title.Value, Language: set.Language.Or("en"), Direction: w.direction,
-		Paper: "#ffffff", Pictures: map[string][]byte{}, Notes: []string{w.say("protocol")},
+		Paper: "#ffffff", Pictures: map[string][]byte{}, Foot: w.say("protocol"), Notes: []string{w.say("protocol")},
 		Words: epub.Words{Contents: w.say("book-contents"), Cover: w.say("book-cover"), Answers: w.say("book-answers"), Back: w.say("book-back"), Access: w.say("book-access")},
 	}
 	if set.Edition.Known() {
 		b.Edition = w.say("edition-of", set.Edition.Value)
 	}
 	if set.Invented.Value {
-		b.Notes = append(b.Notes, w.say("invented"))
+		b.Notices = append(b.Notices, w.say("invented"))
 	}
 	if course, ok := bank.Course(options.Course); ok {
 		b.Subtitle = course.Title.Or(course.ID.Value)
-		b.Notes = append(b.Notes, w.say("part-of-course", b.Subtitle))
+		b.Notices = append(b.Notices, w.say("part-of-course", b.Subtitle))
 	}
 	var err error
 	if b.Style, err = fs.ReadFile(s.theme(), "epub/book.css"); err != nil {
@@ -138,13 +144,14 @@ func newBook(bank *content.Bank, options Options, folder string) (epub.Book, err
 }
 
 // inBook reports whether a file is wanted by its own name or by its folder's:
-// pages, and the pictures beside them. Booklets are for paper.
+// pages, and the pictures beside them. Booklets are for paper, and what tutors
+// hold gives the answers without a cover.
 func inBook(file, want string) bool {
 	if file == want {
 		return true
 	}
 	name, in := strings.CutPrefix(file, want)
-	if !in || !strings.HasSuffix(want, "/") || strings.Contains(name, "booklet") {
+	if !in || !strings.HasSuffix(want, "/") || strings.Contains(name, "booklet") || path.Base(name) == "tutors.html" {
 		return false
 	}
 	switch path.Ext(file) {

@@ -19,6 +19,8 @@ type Book struct {
 	Edition   string
 	Language  string   // BCP 47
 	Direction string   // ltr or rtl
+	Notices   []string // at the head of every chapter, such as that the data are invented
+	Foot      string   // at the end of every chapter
 	Notes     []string // on the cover: what the book is and is not
 	Words     Words
 	Parts     []Part

@@ -91,14 +91,22 @@ func (c *chapter) note() {
 	}
 }
 
+// showsNothingNew marks a cover over what the page says in another form, such as
+// the numbers of a figure: whoever sees it too soon is spoilt nothing.
+const showsNothingNew = "data-same"
+
 // uncover puts what waits behind covers into the answers and a link in its
-// place. Of covers within covers only the outer one is one in the book.
+// place. Of covers within covers only the outer one is one in the book. A cover
+// that hides nothing from the reader, or that the page has open, stays.
 func (b Book) uncover(n *html.Node, c, answers *chapter) {
 	for child := n.FirstChild; child != nil; {
 		next := child.NextSibling
-		if child.DataAtom == atom.Details {
+		switch {
+		case child.DataAtom == atom.Details && (has(child, "open") || has(child, showsNothingNew)):
+			child.Attr = without(child.Attr, showsNothingNew)
+		case child.DataAtom == atom.Details:
 			b.move(child, c, answers)
-		} else {
+		default:
 			b.uncover(child, c, answers)
 		}
 		child = next
@@ -123,7 +131,7 @@ func (b Book) move(details *html.Node, c, answers *chapter) {
 	}
 	walk(section, func(n *html.Node) { // covers within covers stand open
 		if n.DataAtom == atom.Details || n.DataAtom == atom.Summary {
-			n.Data, n.DataAtom = "div", atom.Div
+			n.Data, n.DataAtom, n.Attr = "div", atom.Div, without(n.Attr, showsNothingNew, "open")
 		}
 	})
 	head := element(atom.H2)

@@ -12,7 +12,11 @@ import (
 func (b Book) fit(n *html.Node) {
 	for child := n.FirstChild; child != nil; {
 		next := child.NextSibling
-		if child.Type == html.CommentNode || useless[child.DataAtom] || wideTwin(child) {
+		narrow := narrowTwin(child)
+		if narrow != nil {
+			takeName(child, narrow)
+		}
+		if child.Type == html.CommentNode || useless[child.DataAtom] || narrow != nil {
 			n.RemoveChild(child)
 		} else {
 			b.fit(child)
@@ -25,6 +29,8 @@ func (b Book) fit(n *html.Node) {
 	kept := n.Attr[:0]
 	for _, a := range n.Attr {
 		switch {
+		case a.Key == showsNothingNew: // for uncover, which takes it off
+			kept = append(kept, a)
 		case strings.HasPrefix(a.Key, "on"), strings.HasPrefix(a.Key, "data-"), steering[a.Key]:
 		case a.Key == "role" && (a.Val == "region" || a.Val == "note"):
 		case n.Data == "svg" && (a.Key == "display" || a.Key == "role" && a.Val == "group"):
@@ -50,17 +56,32 @@ var useless = map[atom.Atom]bool{
 
 var steering = map[string]bool{"tabindex": true, "contenteditable": true, "loading": true, "srcset": true, "sizes": true, "decoding": true, "style": true}
 
-// wideTwin reports a drawing that the page shows on wide screens only, where a
-// narrow one follows.
-func wideTwin(n *html.Node) bool {
+// narrowTwin is the drawing that a page shows on narrow screens in place of this
+// one, if this one is the wide of two.
+func narrowTwin(n *html.Node) *html.Node {
 	if n.Data != "svg" || !strings.Contains(attr(n, "class"), "figure-wide") {
-		return false
+		return nil
 	}
 	next := n.NextSibling
 	for next != nil && next.Type == html.TextNode {
 		next = next.NextSibling
 	}
-	return next != nil && next.Data == "svg" && strings.Contains(attr(next, "class"), "figure-narrow")
+	if next == nil || next.Data != "svg" || !strings.Contains(attr(next, "class"), "figure-narrow") {
+		return nil
+	}
+	return next
+}
+
+// takeName moves the title and the description, which only the wide one of two
+// drawings holds, to the narrow one.
+func takeName(wide, narrow *html.Node) {
+	at := narrow.FirstChild
+	for _, child := range children(wide) {
+		if child.Data == "title" || child.Data == "desc" {
+			wide.RemoveChild(child)
+			narrow.InsertBefore(child, at)
+		}
+	}
 }
 
 // ground lays white behind a drawing, so that its fixed colours are legible

@@ -86,7 +86,7 @@ func (l links) mendLink(c *chapter, n *html.Node) {
 		n.Attr[i].Val = to
 		if n.Namespace == "svg" { // readers of EPUB know links in drawings by this name only
 			n.Attr[i].Namespace = "xlink"
-			n.Attr = append(n.Attr, html.Attribute{Namespace: "xlink", Key: "title", Val: words(n)})
+			n.Attr = append(n.Attr, html.Attribute{Namespace: "xlink", Key: "title", Val: drawnWords(n)})
 		}
 		n.Attr = without(n.Attr, "rel", "aria-current", "download", "target")
 		return
@@ -99,6 +99,21 @@ func (l links) mendLink(c *chapter, n *html.Node) {
 		n.Data, n.DataAtom = "g", 0
 	}
 	n.Attr = without(n.Attr, "href", "rel", "aria-current", "download", "target")
+}
+
+// drawnWords is the text of a part of a drawing: its title, or else the lines in
+// it, which stand apart.
+func drawnWords(n *html.Node) string {
+	if title := find(n, func(n *html.Node) bool { return n.Data == "title" }); title != nil {
+		return words(title)
+	}
+	var lines []string
+	for _, child := range children(n) {
+		if line := words(child); line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return strings.Join(lines, " ")
 }
 
 // target is an address as the book has it.
@@ -126,9 +141,18 @@ func (l links) target(c *chapter, address string) (string, bool) {
 	}
 	fragment := ""
 	if holder := l.id[page][u.Fragment]; holder != nil {
-		to, fragment = holder, "#"+u.EscapedFragment()
+		to, fragment = holder, "#"+fragmentOf(u)
 	}
 	return relative(c.path, to.path) + fragment, true
+}
+
+// fragmentOf is an address's fragment as the id has it, which all readers find,
+// unless only the escaped form can stand in an address.
+func fragmentOf(u *url.URL) string {
+	if strings.ContainsAny(u.Fragment, "%#<>\"`^{}|\\ \t\n") {
+		return u.EscapedFragment()
+	}
+	return u.Fragment
 }
 
 // relative leads from one file of the book to another.

@@ -33,6 +33,15 @@ func attr(n *html.Node, key string) string {
 	return ""
 }
 
+func has(n *html.Node, key string) bool {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return true
+		}
+	}
+	return false
+}
+
 // walk visits a node and all below it.
 func walk(n *html.Node, visit func(*html.Node)) {
 	visit(n)

@@ -27,11 +27,15 @@ func (c *chapter) document(b Book) []byte {
 	for _, n := range c.body {
 		writeNode(&out, n)
 	}
+	if b.Foot != "" {
+		fmt.Fprintf(&out, "\n<footer class=\"Foot\"><p>%s</p></footer>\n", escape(b.Foot))
+	}
 	out.WriteString("</body>\n</html>\n")
 	return out.Bytes()
 }
 
-// head writes a document as far as its body.
+// head writes a document as far as its own text: readers open a book at any
+// chapter, so that the notices stand on each.
 func (b Book) head(out *bytes.Buffer, title, path string) {
 	fmt.Fprintf(out, `<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE html>
@@ -43,6 +47,9 @@ func (b Book) head(out *bytes.Buffer, title, path string) {
 </head>
 <body>
 `, escape(b.Language), b.Direction, escape(title), relative(path, "style.css"))
+	for _, notice := range b.Notices {
+		fmt.Fprintf(out, "<p class=\"Notice\">%s</p>\n", escape(notice))
+	}
 }
 
 // void are the elements that have no end tag in HTML; every other one gets one.

@@ -47,8 +47,8 @@ func (p packCommand) Run(s streams) error {
 		return failure{exitBank, fmt.Errorf("%s: %s; nothing was written", name, counts(found))}
 	}
 	if n := stopping(bank, p.Course, found); n > 0 {
-		return failure{exitBank, fmt.Errorf("%s: %s about privacy above; a zip leaves the house, so nothing was written. "+
-			"Mend each, or have it reviewed and except it under privacy_exceptions (caseleaf explain identifying)", name, plural(n, "warning", "warnings"))}
+		return failure{exitBank, fmt.Errorf("%s: %s about privacy above; %s leaves the house, so nothing was written. "+
+			"Mend each, or have it reviewed and except it under privacy_exceptions (caseleaf explain identifying)", name, plural(n, "warning", "warnings"), p.kind())}
 	}
 	dates, err := p.courseDates.of(bank)
 	if err != nil {
@@ -91,6 +91,14 @@ func (p packCommand) out() (string, error) {
 		return "", failure{exitUse, fmt.Errorf("%s: name a file that ends in %s", name, ending)}
 	}
 	return name, nil
+}
+
+// kind is what is written, in words.
+func (p packCommand) kind() string {
+	if p.Epub {
+		return "an EPUB"
+	}
+	return "a zip"
 }
 
 // stopping counts the privacy warnings of what would be packed. Warnings of a
