@@ -18,6 +18,14 @@ var arabicPack = phrases{
 	"start-nothing": said("4. لا يُثبَّت شيء ولا تلزم شبكة. ولا يُرسل شيء مما تفعله هنا إلى أحد. وكل صفحة كاملة بلا برمجة نصية."),
 	"start-check":   said("5. لمعرفة ما إذا كانت النسخة كاملة: يسرد manifest.json كل ملف مع SHA-256 الخاص به. ومن لديه caseleaf يكتب: caseleaf check ثم اسم ملف zip أو المجلد."),
 
+	// An EPUB.
+	"book-contents": said("المحتويات"),
+	"book-cover":    said("الغلاف"),
+	"book-answers":  said("الأجوبة"),
+	"book-back":     said("العودة إلى السؤال"),
+	"book-access":   said("نص بعناوين وجداول وقائمة محتويات. لكل رسم عنوان ووصف وشرح، وأرقامه واردة في النص. الأجوبة بعد صفحتها في فصل مستقل، مع روابط في الاتجاهين. لا شيء يتحرك أو يومض أو يُصدر صوتًا."),
+	"book-first":    said("أولًا"),
+
 	// What changed since an earlier edition.
 	"since":                said("ما تغيّر منذ الطبعة السابقة"),
 	"since-door":           said("حالات جديدة أو متغيّرة أو مسحوبة، وأعداد تحرّكت."),
