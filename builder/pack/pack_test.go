@@ -10,7 +10,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -110,36 +109,6 @@ func TestUnsafeNames(t *testing.T) {
 		if err := pack.Write(io.Discard, items(map[string]string{pair[0]: "1", pair[1]: "2"})); err == nil {
 			t.Errorf("%q and %q were packed together", pair[0], pair[1])
 		}
-	}
-}
-
-// The zip opens with what people have: the unzip program, Python, Java.
-func TestOtherPrograms(t *testing.T) {
-	name := onDisk(t, packed(t, sample))
-	for _, c := range []struct {
-		program string
-		args    []string
-	}{
-		{"unzip", []string{"-t", name}},
-		{"unzip", []string{"-l", name}},
-		{"python3", []string{"-c", "import sys, zipfile\nz = zipfile.ZipFile(sys.argv[1])\nassert z.testzip() is None\nprint('\\n'.join(z.namelist()))", name}},
-		{"jar", []string{"tf", name}},
-	} {
-		t.Run(c.program+c.args[0], func(t *testing.T) {
-			program, err := exec.LookPath(c.program)
-			if err != nil {
-				t.Skipf("there is no %s here", c.program)
-			}
-			out, err := exec.Command(program, c.args...).CombinedOutput()
-			if err != nil {
-				t.Fatalf("%v\n%s", err, out)
-			}
-			for file := range sample {
-				if !strings.Contains(string(out), file) {
-					t.Errorf("%s is not listed:\n%s", file, out)
-				}
-			}
-		})
 	}
 }
 
