@@ -9,7 +9,6 @@ import (
 	"os"
 	"path"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"caseleaf/builder/epub"
@@ -119,21 +118,17 @@ func newBook(bank *content.Bank, options Options, folder string) (epub.Book, err
 	if err != nil {
 		return b, err
 	}
-	read := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(folder, filepath.FromSlash(name))) }
 	for _, want := range bookParts {
 		part := epub.Part{Title: w.say(want.words)}
-		for _, f := range m.Files {
-			if !slices.ContainsFunc(want.pages, func(p string) bool { return inBook(f.Path, p) }) {
-				continue
-			}
-			data, err := read(f.Path)
+		for _, name := range filesOf(m, want.pages) {
+			data, err := os.ReadFile(filepath.Join(folder, filepath.FromSlash(name)))
 			if err != nil {
 				return b, err
 			}
-			if path.Ext(f.Path) == ".html" {
-				part.Pages = append(part.Pages, epub.Page{Path: f.Path, HTML: data})
+			if path.Ext(name) == ".html" {
+				part.Pages = append(part.Pages, epub.Page{Path: name, HTML: data})
 			} else {
-				b.Pictures[f.Path] = data
+				b.Pictures[name] = data
 			}
 		}
 		if len(part.Pages) > 0 {
@@ -141,6 +136,18 @@ func newBook(bank *content.Bank, options Options, folder string) (epub.Book, err
 		}
 	}
 	return b, nil
+}
+
+// filesOf are the files of a handout that are wanted, in the order of wanting.
+func filesOf(m Manifest, wanted []string) (names []string) {
+	for _, want := range wanted {
+		for _, f := range m.Files {
+			if inBook(f.Path, want) {
+				names = append(names, f.Path)
+			}
+		}
+	}
+	return names
 }
 
 // inBook reports whether a file is wanted by its own name or by its folder's:

@@ -15,7 +15,7 @@ import (
 
 var (
 	saidInCode  = regexp.MustCompile(`(?:say|look|text|list|add|moment|hide)\("([a-z0-9-]+)"[,)]`)
-	saidInTable = regexp.MustCompile(`"(not-known|not-given|not-acted|recording-cut|count-[a-z]+|width|length|diameter|pupil|ex-[a-z0-9-]+|sure-[0-3])"`)
+	saidInTable = regexp.MustCompile(`"(not-known|not-given|not-acted|recording-cut|count-[a-z]+|width|length|diameter|pupil|ex-[a-z0-9-]+|book-first|sure-[0-3])"`)
 	drawnInCode = regexp.MustCompile(`"(draw-[a-z0-9-]+)"`)
 	saidInPage  = regexp.MustCompile(`\.Word "([a-z0-9-]+)"`)
 )
