@@ -105,7 +105,7 @@ func (v *caseView) outcome() []Fact {
 	l := &factList{words: w}
 	l.add("acuity-before", o.Acuity.Before.State, true, Link{Text: acuityText(w, o.Acuity.Before.Value)})
 	l.add("acuity-after", o.Acuity.After.State, true, Link{Text: acuityText(w, o.Acuity.After.Value)})
-	l.add("follow-up", o.FollowUp.State, true, Link{Text: o.FollowUp.Value.String()})
+	l.add("follow-up", o.FollowUp.State, true, Link{Text: w.period(o.FollowUp.Value)})
 	l.add("lens", o.Lens.State, true, Link{Text: w.say("lens-" + o.Lens.Or("none"))})
 	l.add("capsule", o.Capsule.State, true, Link{Text: w.say("capsule-" + o.Capsule.Or("intact"))})
 	l.add("pressure-day-1", o.Pressure.Day1.State, false, Link{Text: o.Pressure.Day1.Value.Text})
@@ -124,7 +124,7 @@ func (v *caseView) outcome() []Fact {
 func acuityText(w *words, a measure.Acuity) string {
 	value, ok := a.LogMAR()
 	if !ok || a.Kind == measure.LogMARAcuity {
-		return a.Words()
+		return w.acuity(a)
 	}
-	return w.say("acuity-logmar", a.Words(), strings.Replace(fmt.Sprintf("%.2f", value), "-", "−", 1))
+	return w.say("acuity-logmar", w.acuity(a), strings.Replace(fmt.Sprintf("%.2f", value), "-", "−", 1))
 }

@@ -154,7 +154,7 @@ func sizes(w *words, s *content.Step) []string {
 		out = append(out, w.say("place", s.Place.Value.String()))
 	}
 	if s.Extent.Known() {
-		out = append(out, s.Extent.Value.Words())
+		out = append(out, w.arc(s.Extent.Value))
 	}
 	return out
 }
@@ -166,12 +166,12 @@ func (v *caseView) eventRow(r *TimelineRow, e *content.Event) {
 	r.Moments = append(r.Moments,
 		v.moment("began", e.Began), v.moment("noticed", e.Noticed), v.moment("acted", e.Acted))
 	if e.Extent.Known() {
-		r.line(w.say("extent"), Link{Text: e.Extent.Value.Words()})
+		r.line(w.say("extent"), Link{Text: w.arc(e.Extent.Value)})
 	}
 	for _, s := range e.Spread {
 		m := v.moment("spread", s.At)
 		if s.Extent.Known() {
-			m.Note = s.Extent.Value.Words()
+			m.Note = w.arc(s.Extent.Value)
 		}
 		r.Moments = append(r.Moments, m)
 	}
@@ -207,7 +207,7 @@ func (v *caseView) findingRow(r *TimelineRow, f *content.Finding) {
 	case f.Place.Known():
 		r.line("", Link{Text: w.say("place", f.Place.Value.String())})
 	case f.Extent.Known():
-		r.line("", Link{Text: f.Extent.Value.Words()})
+		r.line("", Link{Text: w.arc(f.Extent.Value)})
 	}
 	r.note(f.Note)
 }

@@ -142,7 +142,7 @@ func (v *courseView) page() *CoursePage {
 		p.Groups = append(p.Groups, w.say("group-of", g.Name, g.Size))
 	}
 	for _, t := range c.Tutors {
-		p.Tutors = append(p.Tutors, fmt.Sprintf("%d × %s", t.Count.Or(1), t.Role.Value))
+		p.Tutors = append(p.Tutors, fmt.Sprintf("%d × %s", t.Count.Or(1), w.role(t.Role.Value)))
 	}
 	if v.plan.err != nil {
 		p.Missing = w.say("course-no-rotation")
@@ -215,7 +215,7 @@ func (v *courseView) stationFacts(st *content.Station) []Fact {
 	l := &factList{words: w}
 	l.add("minutes", st.Minutes.State, true, Link{Text: w.say("minutes-value", st.Minutes.Value)})
 	l.text("room", st.Room, false)
-	l.text("tutor", st.Tutor, false)
+	l.add("tutor", st.Tutor.State, false, Link{Text: w.role(st.Tutor.Value)})
 	l.list("steps", v.met.links(st.Steps), false)
 	var cases []Link
 	for _, c := range v.casesOf(st) {

@@ -1,7 +1,6 @@
 package builder
 
 import (
-	"fmt"
 	"slices"
 
 	"caseleaf/content"
@@ -76,11 +75,11 @@ func (v *courseView) tutors() (names, free []string) {
 			continue
 		}
 		given[role]++
-		names = append(names, fmt.Sprintf("%s %d", role, given[role]))
+		names = append(names, v.words.nth(role, given[role]))
 	}
 	for _, t := range v.c.Tutors {
 		for n := given[t.Role.Value] + 1; n <= t.Count.Or(1); n++ {
-			free = append(free, fmt.Sprintf("%s %d", t.Role.Value, n))
+			free = append(free, v.words.nth(t.Role.Value, n))
 		}
 	}
 	return names, free

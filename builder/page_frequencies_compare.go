@@ -45,13 +45,13 @@ func (b *rateBook) compare(f *Frequency, rows []tally.ComplicationRow, stratifie
 // comparison prints one technique's differences.
 func (b *rateBook) comparison(row tally.ComplicationRow, s tally.StratifiedRow) ComparisonLine {
 	line := ComparisonLine{Name: b.met.link(row.Technique), CrudeGap: b.words.say("not-shown"), StrataGap: b.words.say("not-shown")}
-	line.Crude = limitedText(row.Difference.Limited, pointsText)
-	line.Strata, line.Odds = limitedText(s.RiskDifference, pointsText), limitedText(s.OddsRatio, ratioText)
+	line.Crude = b.words.limited(row.Difference.Limited, pointsText)
+	line.Strata, line.Odds = b.words.limited(s.RiskDifference, pointsText), b.words.limited(s.OddsRatio, ratioText)
 	if r := s.RiskDifferenceBetween; line.Strata == "" && r != nil {
-		line.Strata, line.StrataOpen = rangeText(*r, pointsText), true
+		line.Strata, line.StrataOpen = b.words.between(*r, pointsText), true
 	}
 	if r := s.OddsRatioBetween; line.Odds == "" && r != nil {
-		line.Odds, line.OddsOpen = rangeText(*r, ratioText), true
+		line.Odds, line.OddsOpen = b.words.between(*r, ratioText), true
 	}
 	return line
 }
@@ -95,7 +95,7 @@ func (b *rateBook) warnings(t warned) []string {
 		list = append(list, w.say("disagree", w.clauses(t.disagreeing)))
 	}
 	for _, note := range t.notes {
-		list = append(list, w.say("note-line", w.clauses(t.noted[note]), note))
+		list = append(list, w.say("note-line", w.clauses(t.noted[note]), w.note(note)))
 	}
 	return list
 }
@@ -135,17 +135,17 @@ func pointsText(n tally.Number) string {
 
 func ratioText(n tally.Number) string { return strconv.FormatFloat(float64(n), 'f', 2, 64) }
 
-// limitedText prints a value with its limits; empty where there is none. An
+// limited prints a value with its limits; empty where there is none. An
 // infinite limit is left open.
-func limitedText(l tally.Limited, form func(tally.Number) string) string {
+func (w *words) limited(l tally.Limited, form func(tally.Number) string) string {
 	if !l.Value.Defined() || !l.Low.Defined() || !l.High.Defined() {
 		return ""
 	}
-	return form(l.Value) + " (" + form(l.Low) + " to " + form(l.High) + ")"
+	return form(l.Value) + " (" + w.say("interval-text", form(l.Low), form(l.High)) + ")"
 }
 
-// rangeText prints what a hidden count leaves open; empty where an end is open.
-func rangeText(r tally.Between, form func(tally.Number) string) string {
+// between prints what a hidden count leaves open; empty where an end is open.
+func (w *words) between(r tally.Between, form func(tally.Number) string) string {
 	if !r.Low.Defined() || !r.High.Defined() {
 		return ""
 	}
@@ -153,5 +153,5 @@ func rangeText(r tally.Between, form func(tally.Number) string) string {
 	if low == high {
 		return low
 	}
-	return low + " to " + high
+	return w.say("interval-text", low, high)
 }

@@ -83,6 +83,10 @@ var englishFrequencies = phrases{
 	"reversal":              said("Reversal: the crude figure and the figure within risk strata point in opposite ways. The case mix makes the crude difference; do not read it as a difference between techniques. So it is with: %[1]s."),
 	"disagree":              said("The risk strata do not agree with one another, and one pooled figure hides that; read the strata one by one. So it is with: %[1]s."),
 	"note-line":             said("%[1]s: %[2]s."),
+	"pooled-no-strata":      said("the logbook names no risk strata"),
+	"pooled-none-both":      said("no stratum has operations by both techniques"),
+	"pooled-no-events":      said("no event in a stratum with both techniques"),
+	"pooled-one-sided":      said("in the strata with both, every event came with one technique: no ratio"),
 	"compared-not":          said("What this does not say: that nothing else differs. Strata are broad, and were recorded by the people who operated."),
 
 	// Splits.

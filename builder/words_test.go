@@ -40,7 +40,9 @@ func madeKeys() map[string][]string {
 		"draw-":      {"cf-full", "hm-full", "lp-full", "nlp-full"},
 		"draw-face-": {"right", "left", "right-superior", "left-superior", "right-temporal", "left-temporal",
 			"surgeon-right", "surgeon-left"},
-		"part-": slices.Concat(caseParts, decisionParts),
+		"part-":   slices.Concat(caseParts, decisionParts),
+		"pooled-": {"no-strata", "none-both", "no-events", "one-sided"},
+		"period-": {"hours", "days", "weeks", "months", "years"},
 	}
 }
 

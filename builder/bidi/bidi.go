@@ -26,16 +26,17 @@ const (
 	popIsolate  = "\u2069"
 )
 
-// island finds quantities, with signs and units, and ranges, products and ratios of them. In
-// HTML the signs < and > are written as entities.
+// island finds what begins with a number, or with its sign, and goes on in digits, units and
+// Latin letters, across the marks of ranges, products and ratios. In HTML some signs are
+// written as entities.
 var island = func() *regexp.Regexp {
 	const (
-		gap      = "[ \u00a0\u202f]?"
-		number   = `(?:(?:[+\-−±≤≥<>≈~]|&lt;|&gt;)` + gap + `)?\d+(?:[.,:/]\d+)*`
-		unit     = gap + `(?:%|°|[µμ]?[A-Za-z][A-Za-z0-9/²³]*)`
-		quantity = number + `(?:` + unit + `){0,2}`
+		gap  = "[ \u00a0\u202f]"
+		sign = `(?:(?:[+\-−±≤≥<>≈~]|&lt;|&gt;|&#43;)` + gap + `?)?`
+		word = `[0-9A-Za-zµμ%°²³]+`
+		join = `(?:[.,:/]|` + gap + `?[–\-−×÷=/]` + gap + `?|` + gap + `:` + gap + `|` + gap + `)`
 	)
-	return regexp.MustCompile(quantity + `(?:` + gap + `[–\-−×÷=:/]` + gap + quantity + `)*`)
+	return regexp.MustCompile(sign + `\d[0-9A-Za-zµμ%°²³]*(?:` + join + sign + word + `)*`)
 }()
 
 // plain is a number that every line keeps in order by itself: digits with single separators
@@ -89,9 +90,17 @@ func Text(s string) string {
 	case HasRight(s):
 		return mark(s, leftToRight, popIsolate)
 	case hasLeft(s):
-		return leftToRight + s + popIsolate
+		from, to := whole(s)
+		return s[:from] + leftToRight + s[from:to] + popIsolate + s[to:]
 	}
 	return mark(s, leftToRight, popIsolate)
+}
+
+// whole gives the part of a text that is an island as a whole: all but the blanks, and but the
+// marks of a list on the page that it stands in.
+func whole(s string) (from, to int) {
+	head := strings.TrimLeft(s, " \t\r\n\u00a0،؛؟,;:·–")
+	return len(s) - len(head), len(s) - len(head) + len(strings.TrimRight(head, " \t\r\n\u00a0،؛؟,;:·–"))
 }
 
 // Line is a line of text in a drawing, which is laid out from left to right: words from right

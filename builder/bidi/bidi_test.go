@@ -17,6 +17,11 @@ func TestText(t *testing.T) {
 		"a range keeps its order (N1)":         {"من الساعة 11–2", "من الساعة {11–2}"},
 		"a per cent sign after a space (W5)":   {"بنسبة 0.06 % منه", "بنسبة {0.06 %} منه"},
 		"a comparison":                         {"الحدقة < 5 mm", "الحدقة {< 5 mm}"},
+		"a time in two units":                  {"استغرقت 2 min 10 s هنا", "استغرقت {2 min 10 s} هنا"},
+		"a quarter":                            {"من 2024-Q4 إلى الآن", "من {2024-Q4} إلى الآن"},
+		"a ratio":                              {"بنسبة 1 : 10 منه", "بنسبة {1 : 10} منه"},
+		"two statements are two islands":       {"الثقة 95%: 7.0 % منه", "الثقة {95%}: {7.0 %} منه"},
+		"an item behind the mark of a list":    {"، NO3", "، {NO3}"},
 		"a product":                            {"المطلوب 3 × 2 mL", "المطلوب {3 × 2 mL}"},
 		"a time is in order by itself (W4)":    {"عند 3:05 تمامًا", "عند 3:05 تمامًا"},
 		"an acuity is in order by itself (W4)": {"كانت 6/24 قبلها", "كانت 6/24 قبلها"},
@@ -56,6 +61,7 @@ func TestPage(t *testing.T) {
 		`<option>أيّ</option>`:                                              `<option>أيّ</option>`,
 		`<p>قال &#39;نعم&#39; &amp; مضى</p>`:                                `<p>قال &#39;نعم&#39; &amp; مضى</p>`,
 		`<a title="2.4 mm" href=x>عند 3:05</a><!-- 2.4 mm --><br><p>&amp;·`: `<a title="2.4 mm" href=x>عند 3:05</a><!-- 2.4 mm --><br><p>&amp;·`,
+		`<p>قوة &#43;21.5 D</p>`:                                            `<p>قوة <bdi dir="ltr">&#43;21.5 D</bdi></p>`,
 		`<bdi>2.4 mm</bdi>`:                                                 `<bdi>2.4 mm</bdi>`,
 	} {
 		if got := string(Page([]byte(in))); got != want {

@@ -75,8 +75,8 @@ func marked(raw string) string {
 		return raw
 	}
 	if !HasRight(text) && hasLeft(html.UnescapeString(text)) {
-		from := strings.Index(raw, text)
-		return raw[:from] + open + text + shut + raw[from+len(text):]
+		from, to := whole(raw)
+		return raw[:from] + open + raw[from:to] + shut + raw[to:]
 	}
 	return mark(raw, open, shut)
 }
