@@ -132,7 +132,7 @@ func (p *sitePage) walk(n *html.Node) {
 // unique in its page, and no address leaves the folder but the https links of
 // sources.
 func TestHandoutLinks(t *testing.T) {
-	for name, folder := range map[string]string{"demo": demoHandout(t), "second-specialty": secondHandout(t)} {
+	for name, folder := range map[string]string{"demo": demoHandout(t), "second-specialty": secondHandout(t), "arabic": arabicHandout(t)} {
 		t.Run(name, func(t *testing.T) {
 			pages, files := readPages(t, folder)
 			if len(pages) < 20 {

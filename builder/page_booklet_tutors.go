@@ -174,6 +174,7 @@ func (s *Site) bookletProse(c *content.Case, p bookletPlan) template.HTML {
 	var notes addresses
 	prefix := bookletID(c) + "-"
 	prose.Render(&out, &c.Body, prose.Options{
+		Say:    s.words().say,
 		Prefix: prefix + "n-", HeadingShift: 2, Note: notes.number,
 		Href: func(t content.Target) string {
 			switch t.Kind {
@@ -206,7 +207,7 @@ func (w *words) complete(c *content.Case) []CompleteLine {
 			}
 		}
 		if len(lacks) > 0 {
-			line.Lacks = w.say("booklet-lacks", w.clauses(lacks))
+			line.Lacks = strings.Join(lacks, "; ") // in English, as the guidelines are
 		}
 		lines = append(lines, line)
 	}

@@ -1,7 +1,7 @@
 package builder
 
 import (
-	"fmt"
+	"strconv"
 
 	"caseleaf/content"
 	"caseleaf/content/privacy"
@@ -127,8 +127,8 @@ func (s *Site) exceptions() []ExceptionLine {
 		}
 		for _, e := range file.List {
 			all = append(all, ExceptionLine{
-				In: in, Class: privacy.Class(e.Class.Value).Noun(), Kind: w.exceptionKind(e.Kind.Value), Count: e.Count.Value,
-				Reason: e.Reason.Value, Reviewed: fmt.Sprintf("%s, %d", w.grade(e.ReviewedBy.Value), e.Reviewed.Value),
+				In: in, Class: w.say("class-" + e.Class.Value), Kind: w.exceptionKind(e.Kind.Value), Count: e.Count.Value,
+				Reason: e.Reason.Value, Reviewed: w.list([]string{w.grade(e.ReviewedBy.Value), strconv.Itoa(e.Reviewed.Value)}),
 			})
 		}
 	}

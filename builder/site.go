@@ -132,7 +132,7 @@ func (s *Site) Prose(body *content.Body, from string) template.HTML {
 	var out bytes.Buffer
 	var notes addresses
 	prose.Render(&out, body, prose.Options{
-		Prefix: "n-", Note: notes.number, Href: func(t content.Target) string { return s.href(t, from) },
+		Prefix: "n-", Note: notes.number, Say: s.words().say, Href: func(t content.Target) string { return s.href(t, from) },
 	})
 	return template.HTML(out.String() + notes.section(s.words())) // prose writes only elements and addresses it allows
 }

@@ -35,9 +35,9 @@ func counted(one, other string) catalog.Message {
 // tables are the languages the interface has. A handout in another language
 // gets English. What the terminal says is English in every language.
 var tables = map[string]*words{
-	"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper, englishPack, englishExercise, englishSearch, englishCourses),
+	"en": newWords(language.BritishEnglish, "ltr", english, englishFrequencies, englishDecisions, englishFigures, englishPaper, englishPack, englishExercise, englishSearch, englishCourses, englishClasses),
 	// Digits 0 to 9 in Arabic too, and not the tag's own choice: see words_ar.go.
-	"ar": newWords(language.MustParse("ar-u-nu-latn"), "rtl", arabic, arabicHandout, arabicFrequencies, arabicDecisions, arabicFigures, arabicPaper, arabicPack, arabicExercise, arabicSearch, arabicCourses),
+	"ar": newWords(language.MustParse("ar-u-nu-latn"), "rtl", arabic, arabicHandout, arabicFrequencies, arabicDecisions, arabicFigures, arabicPaper, arabicPack, arabicExercise, arabicSearch, arabicCourses, arabicClasses),
 }
 
 func newWords(tag language.Tag, direction string, parts ...phrases) *words {

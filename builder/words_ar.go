@@ -113,6 +113,9 @@ var arabic = phrases{
 	"chosen":      said("أعداد من حالات اختيرت للتعليم، وليست معدلات."),
 	"chosen-long": said("اختيرت الحالات لأن فيها ما يُتعلَّم. فعدد ما أظهر منها مضاعفةً ما لا يدل على مدى تكرار حدوثها. لا تأتي المعدلات إلا من سجل عمليات متتالية، ومقرونةً بمقامها دائمًا."),
 
+	// What a narrative adds for those who listen to it.
+	"prose-table": said("جدول"), "prose-notes": said("حواشٍ"), "prose-note": said("الحاشية %[1]d"), "prose-back": said("عودة إلى النص"),
+
 	// Facts of a case.
 	"case-kicker": said("الحالة %[1]s"),
 	"before":      said("قبل العملية"),

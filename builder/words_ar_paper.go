@@ -67,7 +67,7 @@ var arabicPaper = phrases{
 	"booklet-no-event":      said("لم يُدوَّن في هذه الحالة حدث، فلا تأخّر يُذكر."),
 	"booklet-complete":      said("مدى اكتمال روايتها"),
 	"booklet-answers":       said("%[1]s: أُجيب عن %[2]d من البنود المنطبقة البالغ عددها %[3]d"),
-	"booklet-lacks":         said("لم يُجَب عن: %[1]s."),
+	"booklet-lacks-head":    said("لم يُجَب عن:"),
 	"booklet-chosen-mark":   said("اختير"),
 
 	// Addresses of links, on paper.

@@ -49,6 +49,9 @@ var english = phrases{
 	"chosen":      said("Counts of cases chosen for teaching; not a rate."),
 	"chosen-long": said("The cases were chosen because something can be learnt from them. How many of them show a complication says nothing about how often it happens. Rates come only from a consecutive logbook, and only with what they are out of."),
 
+	// What a narrative adds for those who listen to it.
+	"prose-table": said("Table"), "prose-notes": said("Notes"), "prose-note": said("Note %[1]d"), "prose-back": said("Back to the text"),
+
 	// Facts of a case.
 	"case-kicker": said("Case %[1]s"),
 	"before":      said("Before"),

@@ -67,7 +67,7 @@ var englishPaper = phrases{
 	"booklet-no-event":      said("No event is written down in this case, so there is no delay to tell."),
 	"booklet-complete":      said("How completely it is reported"),
 	"booklet-answers":       said("%[1]s: %[2]d of %[3]d items that apply are answered"),
-	"booklet-lacks":         said("Not answered: %[1]s."),
+	"booklet-lacks-head":    said("Not answered:"),
 	"booklet-chosen-mark":   said("chosen"),
 
 	// Addresses of links, on paper.

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"caseleaf/content"
+	"caseleaf/content/privacy"
 	"caseleaf/content/term"
 	"caseleaf/themes"
 )
@@ -30,6 +31,10 @@ func madeKeys() map[string][]string {
 	for _, g := range content.Grades() {
 		grades = append(grades, string(g))
 	}
+	classes := []string{}
+	for _, c := range privacy.Classes() {
+		classes = append(classes, string(c))
+	}
 	return map[string][]string{
 		"term-": kinds, "grade-": grades, "eye-": {"right", "left"}, "sex-": {"male", "female", "other"},
 		"clock-frame-": {"surgeon", "anatomical"}, "kind-": {"step", "event", "finding", "decision"},
@@ -42,6 +47,8 @@ func madeKeys() map[string][]string {
 			"surgeon-right", "surgeon-left"},
 		"part-":   slices.Concat(caseParts, decisionParts),
 		"pooled-": {"no-strata", "none-both", "no-events", "one-sided"},
+		"class-":  classes,
+		"prose-":  {"table", "notes", "note", "back"},
 		"period-": {"hours", "days", "weeks", "months", "years"},
 	}
 }

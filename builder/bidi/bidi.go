@@ -43,9 +43,10 @@ var island = func() *regexp.Regexp {
 // between them (rules W4 and N1 of UAX #9).
 var plain = regexp.MustCompile(`^\d+(?:[.,:/]\d+)*$`)
 
-// isRight reports letters of scripts that are written from right to left.
+// isRight reports letters of scripts that are written from right to left, and the marks that
+// the algorithm orders as it does those (class AL).
 func isRight(r rune) bool {
-	return r >= 0x590 && unicode.In(r, unicode.Arabic, unicode.Hebrew, unicode.Syriac, unicode.Thaana, unicode.Nko) && unicode.IsLetter(r)
+	return r == '؛' || r == '؟' || r >= 0x590 && unicode.In(r, unicode.Arabic, unicode.Hebrew, unicode.Syriac, unicode.Thaana, unicode.Nko) && unicode.IsLetter(r)
 }
 
 // HasRight reports whether a text holds a letter of a script written from right to left.
@@ -86,11 +87,7 @@ func mark(s, open, shut string) string {
 // Text isolates the islands of a plain text that is shown from right to left, with characters
 // that have no width. A text without a letter from right to left is one island.
 func Text(s string) string {
-	switch {
-	case HasRight(s):
-		return mark(s, leftToRight, popIsolate)
-	case hasLeft(s):
-		from, to := whole(s)
+	if from, to := whole(s); !HasRight(s[from:to]) && hasLeft(s) {
 		return s[:from] + leftToRight + s[from:to] + popIsolate + s[to:]
 	}
 	return mark(s, leftToRight, popIsolate)

@@ -22,6 +22,8 @@ func TestText(t *testing.T) {
 		"a ratio":                              {"بنسبة 1 : 10 منه", "بنسبة {1 : 10} منه"},
 		"two statements are two islands":       {"الثقة 95%: 7.0 % منه", "الثقة {95%}: {7.0 %} منه"},
 		"an item behind the mark of a list":    {"، NO3", "، {NO3}"},
+		"an item behind a strong mark":         {"؛ NO3", "؛ {NO3}"},
+		"a mark of the page between items":     {"NO3؛ P2", "NO3؛ P2"},
 		"a product":                            {"المطلوب 3 × 2 mL", "المطلوب {3 × 2 mL}"},
 		"a time is in order by itself (W4)":    {"عند 3:05 تمامًا", "عند 3:05 تمامًا"},
 		"an acuity is in order by itself (W4)": {"كانت 6/24 قبلها", "كانت 6/24 قبلها"},
@@ -53,7 +55,7 @@ func TestLine(t *testing.T) {
 func TestPage(t *testing.T) {
 	for in, want := range map[string]string{
 		`<p>شق 2.4 mm</p>`:                                                  `<p>شق <bdi dir="ltr">2.4 mm</bdi></p>`,
-		`<p> Surge. </p>`:                                                   `<p> <bdi dir="ltr">Surge.</bdi> </p>`,
+		`<p> Surge. </p>`:                                                   `<p> <bdi dir="ltr" lang="en">Surge.</bdi> </p>`,
 		`<td>12 / 300</td><td>&lt; 5</td><td>7</td>`:                        `<td><bdi dir="ltr">12 / 300</bdi></td><td><bdi dir="ltr">&lt; 5</bdi></td><td>7</td>`,
 		`<script>var a = 1 - 2;</script>`:                                   `<script>var a = 1 - 2;</script>`,
 		`<svg><text>2.4 mm</text></svg><p>2.4 mm</p>`:                       `<svg><text>2.4 mm</text></svg><p><bdi dir="ltr">2.4 mm</bdi></p>`,
@@ -80,7 +82,7 @@ func FuzzPage(f *testing.F) {
 			t.Skip()
 		}
 		out := string(Page([]byte(in)))
-		out = strings.NewReplacer(`<bdi dir="ltr">`, "", "</bdi>", "", leftToRight, "", popIsolate, "").Replace(out)
+		out = strings.NewReplacer(`<bdi dir="ltr">`, "", `<bdi dir="ltr" lang="en">`, "", "</bdi>", "", leftToRight, "", popIsolate, "").Replace(out)
 		if out != in {
 			t.Errorf("%q became %q", in, out)
 		}

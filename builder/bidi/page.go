@@ -2,7 +2,7 @@ package bidi
 
 import (
 	"bytes"
-	"strings"
+	"regexp"
 
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
@@ -67,15 +67,19 @@ func bareText(raw string) string {
 	return raw
 }
 
+// words finds more than symbols and abbreviations. What has words of Latin letters and none
+// of the page's own is told to be English: the built-in vocabulary and the guidelines are, and
+// a voice for Arabic would spell them out.
+var words = regexp.MustCompile(`[a-z]{4}`)
+
 // marked puts islands of a text, as it stands in the page, into bdi elements.
 func marked(raw string) string {
-	const open, shut = `<bdi dir="ltr">`, `</bdi>`
-	text := strings.TrimSpace(raw)
-	if text == "" {
-		return raw
-	}
-	if !HasRight(text) && hasLeft(html.UnescapeString(text)) {
-		from, to := whole(raw)
+	const open, foreign, shut = `<bdi dir="ltr">`, `<bdi dir="ltr" lang="en">`, `</bdi>`
+	from, to := whole(raw)
+	if !HasRight(raw[from:to]) && hasLeft(html.UnescapeString(raw)) {
+		if words.MatchString(raw[from:to]) {
+			return raw[:from] + foreign + raw[from:to] + shut + raw[to:]
+		}
 		return raw[:from] + open + raw[from:to] + shut + raw[to:]
 	}
 	return mark(raw, open, shut)

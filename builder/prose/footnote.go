@@ -24,8 +24,8 @@ func (p *pass) noteID(index int) string { return fmt.Sprintf("%snote_%d", p.opti
 func (p *pass) footnoteLink(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		f := n.(*extension.FootnoteLink)
-		fmt.Fprintf(w, `<sup id="%s"><a href="#%s" role="doc-noteref" aria-label="Note %d">%d</a></sup>`,
-			escape(p.callID(f.Index, f.RefIndex)), escape(p.noteID(f.Index)), f.Index, f.Index)
+		fmt.Fprintf(w, `<sup id="%s"><a href="#%s" role="doc-noteref" aria-label="%s">%d</a></sup>`,
+			escape(p.callID(f.Index, f.RefIndex)), escape(p.noteID(f.Index)), p.options.say("prose-note", "Note %d", f.Index), f.Index)
 	}
 	return ast.WalkContinue, nil
 }
@@ -33,7 +33,7 @@ func (p *pass) footnoteLink(w util.BufWriter, source []byte, n ast.Node, enterin
 func (p *pass) footnoteBacklink(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		f := n.(*extension.FootnoteBacklink)
-		fmt.Fprintf(w, ` <a href="#%s" role="doc-backlink" aria-label="Back to the text">↩</a>`, escape(p.callID(f.Index, f.RefIndex)))
+		fmt.Fprintf(w, ` <a href="#%s" role="doc-backlink" aria-label="%s">↩</a>`, escape(p.callID(f.Index, f.RefIndex)), p.options.say("prose-back", "Back to the text"))
 	}
 	return ast.WalkContinue, nil
 }
@@ -49,7 +49,7 @@ func (p *pass) footnote(w util.BufWriter, source []byte, n ast.Node, entering bo
 
 func (p *pass) footnoteList(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString("<section class=\"Notes\" role=\"doc-endnotes\" aria-label=\"Notes\">\n<ol>\n")
+		fmt.Fprintf(w, "<section class=\"Notes\" role=\"doc-endnotes\" aria-label=\"%s\">\n<ol>\n", p.options.say("prose-notes", "Notes"))
 	} else {
 		_, _ = w.WriteString("</ol>\n</section>\n")
 	}

@@ -13,6 +13,7 @@ package prose
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 
 	"caseleaf/content"
@@ -32,6 +33,17 @@ type Options struct {
 	// HeadingShift is added to the levels of headings, so that a page keeps
 	// one h1; 0 shifts by one.
 	HeadingShift int
+	// Say gives what a narrative adds for those who listen: prose-table, prose-notes,
+	// prose-note with its number, and prose-back. Without it, English.
+	Say func(key string, args ...any) string
+}
+
+// say asks for a phrase, made safe for an attribute.
+func (o Options) say(key, english string, args ...any) string {
+	if o.Say == nil {
+		return escape(fmt.Sprintf(english, args...))
+	}
+	return escape(o.Say(key, args...))
 }
 
 // Render writes a narrative. A body without text writes nothing.

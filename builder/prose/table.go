@@ -11,7 +11,7 @@ import (
 // table wraps a table so that a wide one scrolls by itself.
 func (p *pass) table(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString("<div class=\"Table-scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Table\">\n<table class=\"Table\">\n")
+		fmt.Fprintf(w, "<div class=\"Table-scroll\" tabindex=\"0\" role=\"group\" aria-label=\"%s\">\n<table class=\"Table\">\n", p.options.say("prose-table", "Table"))
 	} else {
 		_, _ = w.WriteString("</tbody>\n</table>\n</div>\n")
 	}
