@@ -52,7 +52,7 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	stage.gate = newOutputGate(site.Bank)
 	stage.gate.pinned = options.Charts.paths()
 	stage.gate.dates = options.CourseDates
-	if err := stage.fill(site, made.render, made.fixed); err != nil {
+	if err := stage.fill(made); err != nil {
 		return Summary{}, err
 	}
 	if err := stage.seal(site.manifest()); err != nil {
@@ -100,21 +100,18 @@ func (s *Site) fixedFiles(theme fs.FS) (map[string][]byte, error) {
 }
 
 // fill renders every page and writes all files, several at a time.
-func (g *stage) fill(site *Site, render *renderer, fixed map[string][]byte) error {
+func (g *stage) fill(made prepared) error {
 	var jobs []func() error
-	for _, p := range site.Pages {
+	for _, f := range made.files() {
 		jobs = append(jobs, func() error {
-			data, err := render.render(p)
+			data, err := f.make()
 			if err != nil {
 				return err
 			}
-			return g.write(p.Path, data)
+			return g.write(f.path, data)
 		})
 	}
-	for path, data := range fixed {
-		jobs = append(jobs, func() error { return g.write(path, data) })
-	}
-	return parallel(jobs, site.Options.Progress)
+	return parallel(jobs, made.site.Options.Progress)
 }
 
 // parallel does the jobs on all processors and returns what went wrong. After

@@ -279,13 +279,13 @@ func TestEyeOfACase(t *testing.T) {
 			t.Errorf("%s: an eye in a bank that has none", d.path)
 		}
 	}
-	for path, data := range second.files {
-		if word := eyeWords.Find(data); strings.HasPrefix(path, "figures/") && word != nil {
+	for path, draw := range second.later {
+		if word := eyeWords.Find(draw()); word != nil {
 			t.Errorf("%s: says %q", path, word)
 		}
 	}
 	for _, p := range second.Pages {
-		if c, ok := p.Data.(*CasePage); ok && len(c.Eye) > 0 {
+		if c, ok := p.data().(*CasePage); ok && len(c.Eye) > 0 {
 			t.Errorf("%s: an eye in a bank that has none", p.Path)
 		}
 	}
@@ -336,7 +336,7 @@ func TestFigureFiles(t *testing.T) {
 		}
 	}
 	for _, d := range site.drawn {
-		data := site.files[d.path]
+		data := site.later[d.path]()
 		if !listed[d.path] {
 			t.Errorf("%s is not listed", d.path)
 		}

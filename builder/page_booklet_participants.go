@@ -68,7 +68,7 @@ func (s *Site) exerciseKicker(c *content.Case) string {
 
 func (s *Site) exercise(c *content.Case) ExerciseCase {
 	w := s.words()
-	v := caseView{site: s, met: s.met, words: w, c: c, anchors: anchorsOf(c)}
+	v := s.view(c)
 	e := ExerciseCase{ID: bookletID(c), Number: c.ID.Value, Kicker: s.exerciseKicker(c), Facts: withoutLinks(v.facts())}
 	seen := SeenTable{Caption: w.say("booklet-upto")}
 	for i := range c.Timeline.Entries {

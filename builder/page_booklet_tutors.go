@@ -75,7 +75,7 @@ func (s *Site) tutorEntry(c *content.Case) BookletEntry {
 }
 
 func (s *Site) tutorCase(c *content.Case, p bookletPlan) TutorCase {
-	v := caseView{site: s, met: s.met, words: s.words(), c: c, anchors: anchorsOf(c)}
+	v := s.view(c)
 	t := TutorCase{
 		ID: bookletID(c), Number: c.ID.Value, Title: caseTitle(c), Kicker: s.exerciseKicker(c), Summary: c.Summary.Value,
 		Facts: withoutLinks(v.facts()), Kit: v.kit(), Outcome: withoutLinks(v.outcome()),

@@ -72,14 +72,36 @@ type RelatedCase struct {
 func planCases(s *Site) []Page {
 	m := s.met
 	var pages []Page
-	var headings []*Heading
-	for _, c := range s.Bank.Cases {
-		p := s.casePage(m, c)
-		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", Data: p})
-		headings = append(headings, &p.Heading)
+	for i, c := range s.Bank.Cases {
+		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", plan: func() any {
+			p := s.casePage(c)
+			p.Previous, p.Next = s.beside(i)
+			return p
+		}})
 	}
-	turn(pages, headings)
+	for _, list := range eachCase(s.Bank.Cases, func(c *content.Case) []drawnFigure { return s.view(c).figures() }) {
+		for _, d := range list {
+			s.keep(d)
+		}
+	}
 	return append(append(pages, s.casesIndex(m)), s.sourcePages()...)
+}
+
+// beside leads to the cases before and after the one at a place.
+func (s *Site) beside(at int) (previous, next *Link) {
+	link := func(i int) *Link {
+		if i < 0 || i >= len(s.Bank.Cases) {
+			return nil
+		}
+		c := s.Bank.Cases[i]
+		return &Link{Text: caseTitle(c), Path: casePath(c.ID.Value)}
+	}
+	return link(at - 1), link(at + 1)
+}
+
+// view is a case as its page is planned.
+func (s *Site) view(c *content.Case) *caseView {
+	return &caseView{site: s, met: s.met, words: s.words(), c: c, anchors: anchorsOf(c)}
 }
 
 // caseTitle is a case's title, or its id where it has none.
@@ -98,9 +120,8 @@ func caseLinks(cases []*content.Case) []Link {
 	return list
 }
 
-func (s *Site) casePage(m *met, c *content.Case) *CasePage {
-	w := s.words()
-	v := caseView{site: s, met: m, words: w, c: c, anchors: anchorsOf(c)}
+func (s *Site) casePage(c *content.Case) *CasePage {
+	w, v := s.words(), s.view(c)
 	h := s.headingBelow(casesPage, caseTitle(c))
 	h.Summary, h.Protocol = c.Summary.Value, true
 	h.Kicker = w.say("case-kicker", c.ID.Value)
@@ -117,8 +138,7 @@ func (s *Site) casePage(m *met, c *content.Case) *CasePage {
 	p.Stretches, p.Overview = v.stretches(), v.overview()
 	p.Exercise = v.exercise(p.Stretches)
 	p.Held, p.Own = p.Stops() > 0, c.Recording.Own.Value
-	p.Strip, p.StripCaption = v.strip()
-	p.Eye = v.eyeFigures()
+	v.draw(p)
 	p.Narrative = s.Prose(&c.Body, casePath(c.ID.Value))
 	if s.showsSource() {
 		p.Source = &Link{Text: w.say("source-link"), Path: sourcePath(c.ID.Value)}

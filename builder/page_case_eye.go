@@ -27,28 +27,6 @@ func isOfEye(bank *content.Bank) bool {
 	return ok && t.Kind == term.Measure
 }
 
-// eyeFigures draws the eye of a case: its front at each event that took a
-// stretch of the circumference (or as it was left, where there was none), and
-// its section where chamber and lens were measured. Only what the case gives is
-// drawn, but for standard values, which are named as such.
-func (v *caseView) eyeFigures() []FigureBlock {
-	if !isOfEye(v.site.Bank) {
-		return nil
-	}
-	var blocks []FigureBlock
-	if f, ok := v.clockFace(); ok {
-		blocks = append(blocks, v.block("eye", eyeKind, f.Title, f))
-	}
-	if f, ok := v.section(); ok {
-		blocks = append(blocks, v.block("section", sectionKind, f.Title, f))
-	}
-	return blocks
-}
-
-func (v *caseView) block(id string, kind figureKind, title string, f figure.Figure) FigureBlock {
-	return v.site.block("figure-"+id, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f})
-}
-
 // lengthOf is a measured length in millimetres; 0 when it was not measured.
 func lengthOf(list []content.Measured, id string) measure.Length {
 	for _, m := range list {
@@ -65,7 +43,9 @@ func lengthOf(list []content.Measured, id string) measure.Length {
 	return 0
 }
 
-// clockFace is the front of the eye at each event with an extent.
+// clockFace is the front of the eye at each event that took a stretch of the
+// circumference, or as it was left where there was none. Only what the case gives
+// is drawn, but for standard values, which are named as such.
 func (v *caseView) clockFace() (figure.ClockFace, bool) {
 	w := v.words
 	f := figure.ClockFace{Words: v.words, IDPrefix: "eye", Title: w.say("eye-title", caseTitle(v.c))}

@@ -8,14 +8,37 @@ import (
 	"caseleaf/content/measure"
 )
 
-// strip draws the timeline for the case's page and keeps it as a file.
-func (v *caseView) strip() (drawing template.HTML, caption string) {
-	f, ok := v.stripFigure()
-	if !ok {
-		return "", ""
+// figures are the drawings of a case that are files too: of its timeline and of
+// the eye. Its page and the list of figures are both planned from them.
+func (v *caseView) figures() []drawnFigure {
+	var list []drawnFigure
+	add := func(kind figureKind, title string, f figure.Figure) {
+		list = append(list, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f})
 	}
-	v.site.keep(drawnFigure{figurePath("cases", v.c.ID.Value, stripKind), stripKind, f.Title, casePath(v.c.ID.Value), f})
-	return template.HTML(f.SVG()), f.Caption() // figure escapes every text it draws
+	if f, ok := v.stripFigure(); ok {
+		add(stripKind, f.Title, f)
+	}
+	if !isOfEye(v.site.Bank) {
+		return list
+	}
+	if f, ok := v.clockFace(); ok {
+		add(eyeKind, f.Title, f)
+	}
+	if f, ok := v.section(); ok {
+		add(sectionKind, f.Title, f)
+	}
+	return list
+}
+
+// draw puts the figures of a case on its page.
+func (v *caseView) draw(p *CasePage) {
+	for _, d := range v.figures() {
+		if d.kind == stripKind {
+			p.Strip, p.StripCaption = template.HTML(figure.SVG(d.figure)), d.figure.Caption() // figure escapes every text it draws
+			continue
+		}
+		p.Eye = append(p.Eye, v.site.blockOf("figure-"+string(d.kind), d))
+	}
 }
 
 // stripFigure lays the timeline out. Entries without a time, and findings of

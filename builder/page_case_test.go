@@ -181,7 +181,7 @@ func TestActionsWaitForTheirDecision(t *testing.T) {
 func casePageOf(t *testing.T, site *Site, id string) *CasePage {
 	t.Helper()
 	for _, p := range site.Pages {
-		if data, ok := p.Data.(*CasePage); ok && data.ID == id {
+		if data, ok := p.data().(*CasePage); ok && data.ID == id {
 			return data
 		}
 	}

@@ -2,7 +2,6 @@ package builder
 
 import (
 	"html/template"
-	"slices"
 
 	"caseleaf/builder/figure"
 )
@@ -53,20 +52,35 @@ type drawnFigure struct {
 }
 
 // keep has a figure written as a file that stands alone, and gives the link to
-// it. Names must differ; the second of two with one name is not kept.
+// it. Names must differ; the second of two with one name is not kept. The file
+// is drawn when it is written.
 func (s *Site) keep(d drawnFigure) Link {
-	if !slices.ContainsFunc(s.drawn, func(o drawnFigure) bool { return o.path == d.path }) {
-		s.drawn = append(s.drawn, d)
-		s.file(d.path, figure.Alone(d.figure))
+	if s.later == nil {
+		s.later = map[string]func() []byte{}
 	}
+	if _, taken := s.later[d.path]; !taken {
+		s.drawn = append(s.drawn, d)
+		s.later[d.path] = func() []byte { return figure.Alone(d.figure) }
+	}
+	return s.figureLink(d)
+}
+
+// figureLink leads to the file of a figure.
+func (s *Site) figureLink(d drawnFigure) Link {
 	return Link{Text: s.words().say("figure-file"), Path: d.path}
 }
 
 // block keeps a figure and lays it out for its page.
 func (s *Site) block(id string, d drawnFigure) FigureBlock {
+	s.keep(d)
+	return s.blockOf(id, d)
+}
+
+// blockOf lays out a figure that is kept already.
+func (s *Site) blockOf(id string, d drawnFigure) FigureBlock {
 	return FigureBlock{
 		ID: id, Drawing: template.HTML(figure.SVG(d.figure)), // figure escapes every text it draws
-		Title: d.title, Caption: d.figure.Caption(), Table: d.figure.Table(), File: s.keep(d),
+		Title: d.title, Caption: d.figure.Caption(), Table: d.figure.Table(), File: s.figureLink(d),
 	}
 }
 

@@ -43,7 +43,7 @@ type met struct {
 	later      map[string][]*content.Case
 	techniques map[string][]*content.Case
 	risks      map[string][]*content.Case
-	paged      map[string]bool // answers of hasPage
+	paged      map[string]bool // see pagedTerms
 	scope      scope           // terms that may have a page; nil for all
 }
 
@@ -56,11 +56,12 @@ func newMet(bank *content.Bank) *met {
 		decisions: map[string][]meeting{},
 		inStep:    map[string][]meeting{}, afterEvent: map[string][]meeting{},
 		later: map[string][]*content.Case{}, techniques: map[string][]*content.Case{},
-		risks: map[string][]*content.Case{}, paged: map[string]bool{},
+		risks: map[string][]*content.Case{},
 	}
 	for _, c := range bank.Cases {
 		m.addCase(c)
 	}
+	m.paged = m.pagedTerms()
 	return m
 }
 
@@ -73,11 +74,16 @@ func (m *met) addCase(c *content.Case) {
 		addCase(m.later, c, id)
 	}
 	ids, last := anchorsOf(c).rows, (*content.Event)(nil)
+	spans := map[*content.Entry]content.StepSpan{}
+	for _, p := range c.Steps() {
+		spans[p.Entry] = p
+	}
 	for i := range c.Timeline.Entries {
 		e := &c.Timeline.Entries[i]
 		at := meeting{Case: c, Entry: e, ID: ids[i], After: last}
 		switch {
 		case e.Step != nil:
+			at.Span = spans[at.Entry]
 			m.addStep(at)
 		case e.Event != nil:
 			m.addEvent(at)
@@ -89,17 +95,13 @@ func (m *met) addCase(c *content.Case) {
 }
 
 func addCase(to map[string][]*content.Case, c *content.Case, id content.Given[string]) {
-	if id.Known() && !slices.Contains(to[id.Value], c) {
-		to[id.Value] = append(to[id.Value], c)
+	list := to[id.Value] // cases come one after the other, so one that is in is the last
+	if id.Known() && (len(list) == 0 || list[len(list)-1] != c) {
+		to[id.Value] = append(list, c)
 	}
 }
 
 func (m *met) addStep(at meeting) {
-	for _, p := range at.Case.Steps() {
-		if p.Entry == at.Entry {
-			at.Span = p
-		}
-	}
 	id := at.Entry.Step.Term.Value
 	m.steps[id] = append(m.steps[id], at)
 	addCase(m.techniques, at.Case, at.Entry.Step.Technique)
@@ -146,15 +148,8 @@ func firstKnown(list ...content.Given[measure.Time]) content.Given[measure.Time]
 	return content.Given[measure.Time]{}
 }
 
-// hasPage reports whether a term has a page of its own; see [termHasPage].
-func (m *met) hasPage(id string) bool {
-	has, asked := m.paged[id]
-	if !asked {
-		has = termHasPage(m.bank, id) && m.scope.holds(id)
-		m.paged[id] = has
-	}
-	return has
-}
+// hasPage reports whether a term has a page of its own; see pagedTerms.
+func (m *met) hasPage(id string) bool { return m.paged[id] && m.scope.holds(id) }
 
 // pageOf is the path of a term: its own page, else its entry in the glossary,
 // else "" for an id the vocabulary does not have.
@@ -196,9 +191,11 @@ func (m *met) pages(kinds ...term.Kind) []term.Term {
 // casesOf lists the cases of meetings, each once, in order.
 func casesOf(meetings ...[]meeting) []*content.Case {
 	var cases []*content.Case
+	listed := map[*content.Case]bool{}
 	for _, list := range meetings {
 		for _, at := range list {
-			if !slices.Contains(cases, at.Case) {
+			if !listed[at.Case] {
+				listed[at.Case] = true
 				cases = append(cases, at.Case)
 			}
 		}

@@ -70,7 +70,7 @@ func planProgress(s *Site) []Page {
 		"sure-0", "sure-1", "sure-2", "sure-3", "ex-file")}
 	list := []exerciseCase{}
 	for _, c := range s.Bank.Cases {
-		v := caseView{site: s, met: s.met, words: w, c: c, anchors: anchorsOf(c)}
+		v := s.view(c)
 		told, cards := v.told()
 		if len(told.Stops)+len(told.Signs) == 0 {
 			continue

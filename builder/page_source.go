@@ -1,6 +1,10 @@
 package builder
 
-import "html/template"
+import (
+	"html/template"
+
+	"caseleaf/content"
+)
 
 // SourcePage is what pages/source.tmpl lays out: the front matter of a case,
 // for those who write cases. It is a page of its own, so that readers of the
@@ -23,12 +27,14 @@ func (s *Site) sourcePages() []Page {
 	}
 	var pages []Page
 	for _, c := range s.Bank.Cases {
-		h := s.headingBelow(casesPage, caseTitle(c))
-		h.Kicker, h.Protocol = s.words().say("source-kicker"), true
-		h.Trail = append(h.Trail, caseLink(c))
-		pages = append(pages, Page{Path: sourcePath(c.ID.Value), Template: "source", Data: &SourcePage{
-			Heading: h, Case: caseLink(c), File: c.File, Listing: s.SourceListing(c.Source),
-		}})
+		pages = append(pages, Page{Path: sourcePath(c.ID.Value), Template: "source", plan: func() any { return s.sourcePage(c) }})
 	}
 	return pages
+}
+
+func (s *Site) sourcePage(c *content.Case) *SourcePage {
+	h := s.headingBelow(casesPage, caseTitle(c))
+	h.Kicker, h.Protocol = s.words().say("source-kicker"), true
+	h.Trail = append(h.Trail, caseLink(c))
+	return &SourcePage{Heading: h, Case: caseLink(c), File: c.File, Listing: s.SourceListing(c.Source)}
 }

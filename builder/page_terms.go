@@ -7,63 +7,61 @@ import (
 	"caseleaf/content/term"
 )
 
-// termHasPage reports whether a term has a page of its own beside its entry in
+// pagedTerms are the terms that have a page of their own beside their entry in
 // the glossary: a step or complication that the watch table, a case, a shared
 // decision or the logbook speaks of, and a technique that was used.
-func termHasPage(b *content.Bank, id string) bool {
-	t, ok := b.Vocabulary.Get(id)
-	if !ok {
-		return false
-	}
-	switch t.Kind {
-	case term.Step:
-		return len(b.WatchFor(id)) > 0 || stepUsed(b, id)
-	case term.Complication:
-		return len(b.WatchOf(id)) > 0 || complicationUsed(b, id)
-	case term.Technique, term.Procedure:
-		return techniqueUsed(b, id)
-	}
-	return false
-}
-
-func stepUsed(b *content.Bank, id string) bool {
-	return slices.ContainsFunc(b.Decisions, func(d *content.Decision) bool { return names(d.Steps, id) }) ||
-		inTimelines(b, func(e *content.Entry) bool {
-			return e.Step != nil && e.Step.Term.Value == id || e.Event != nil && e.Event.During.Or("") == id
-		})
-}
-
-func complicationUsed(b *content.Bank, id string) bool {
-	return slices.ContainsFunc(b.Decisions, func(d *content.Decision) bool { return names(d.Complications, id) }) ||
-		slices.ContainsFunc(b.Cases, func(c *content.Case) bool { return names(c.Outcome.Later, id) }) ||
-		inTimelines(b, func(e *content.Entry) bool { return e.Event != nil && e.Event.Term.Value == id }) ||
-		inLogbook(b, func(o content.Operation) bool { return slices.Contains(o.Complications, id) })
-}
-
-func techniqueUsed(b *content.Bank, id string) bool {
-	return slices.ContainsFunc(b.Cases, func(c *content.Case) bool { return c.Technique.Or("") == id }) ||
-		inTimelines(b, func(e *content.Entry) bool { return e.Step != nil && e.Step.Technique.Or("") == id }) ||
-		inLogbook(b, func(o content.Operation) bool { return o.Technique == id })
-}
-
-func inTimelines(b *content.Bank, is func(*content.Entry) bool) bool {
-	for _, c := range b.Cases {
-		for i := range c.Timeline.Entries {
-			if is(&c.Timeline.Entries[i]) {
-				return true
-			}
+func (m *met) pagedTerms() map[string]bool {
+	used := m.usedTerms()
+	paged := map[string]bool{}
+	for _, t := range m.bank.Vocabulary.All() {
+		switch t.Kind {
+		case term.Step:
+			paged[t.ID] = used.steps[t.ID] || len(m.bank.WatchFor(t.ID)) > 0
+		case term.Complication:
+			paged[t.ID] = used.complications[t.ID] || len(m.bank.WatchOf(t.ID)) > 0
+		case term.Technique, term.Procedure:
+			paged[t.ID] = used.techniques[t.ID]
 		}
 	}
-	return false
+	return paged
 }
 
-func inLogbook(b *content.Bank, is func(content.Operation) bool) bool {
-	for o := range b.Logbook.All() {
-		if is(o) {
-			return true
+// usedTerms is what a bank's parts speak of.
+type usedTerms struct{ steps, complications, techniques map[string]bool }
+
+func (m *met) usedTerms() usedTerms {
+	u := usedTerms{map[string]bool{}, map[string]bool{}, map[string]bool{}}
+	mark(u.steps, m.steps)
+	mark(u.complications, m.events)
+	mark(u.complications, m.later)
+	mark(u.techniques, m.techniques)
+	for _, list := range m.events {
+		for _, at := range list {
+			u.steps[at.Entry.Event.During.Or("")] = true
 		}
 	}
-	return false
+	for _, d := range m.bank.Decisions {
+		for _, id := range d.Steps {
+			u.steps[id.Or("")] = true
+		}
+		for _, id := range d.Complications {
+			u.complications[id.Or("")] = true
+		}
+	}
+	for o := range m.bank.Logbook.All() {
+		u.techniques[o.Technique] = true
+		for _, id := range o.Complications {
+			u.complications[id] = true
+		}
+	}
+	return u
+}
+
+// mark notes the keys of an index.
+func mark[T any](in map[string]bool, index map[string]T) {
+	for id := range index {
+		in[id] = true
+	}
 }
 
 // names reports whether a list names an id.

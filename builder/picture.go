@@ -48,6 +48,8 @@ func (s *Site) addPictures(files map[string][]byte) error {
 // drawing program wrote into it, and of a drawing nothing that could run. It is
 // made once.
 func (s *Site) picture(file string) ([]byte, error) {
+	s.cleaning.Lock()
+	defer s.cleaning.Unlock()
 	if data, done := s.cleaned[file]; done {
 		return data, nil
 	}

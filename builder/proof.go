@@ -3,6 +3,7 @@ package builder
 import (
 	"errors"
 	"io/fs"
+	"maps"
 	"slices"
 	"sync"
 
@@ -13,12 +14,9 @@ import (
 // when it is first asked for, scanned as [Build] would scan it, and kept. It is
 // safe for concurrent use.
 type Proof struct {
-	site   *Site
-	render *renderer
-	gate   *outputGate
-	pages  map[string]Page
-	fixed  map[string][]byte
-	paths  []string
+	gate  *outputGate
+	files map[string]file
+	paths []string
 
 	mu   sync.Mutex
 	made map[string]func() ([]byte, error) // each lays its file out once
@@ -31,18 +29,12 @@ func NewProof(bank *content.Bank, options Options) (*Proof, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Proof{
-		site: made.site, render: made.render, fixed: made.fixed, gate: newOutputGate(made.site.Bank),
-		pages: make(map[string]Page, len(made.site.Pages)), made: map[string]func() ([]byte, error){},
-	}
+	p := &Proof{gate: newOutputGate(made.site.Bank), files: map[string]file{}, made: map[string]func() ([]byte, error){}}
 	p.gate.pinned = options.Charts.paths()
 	p.gate.dates = options.CourseDates
-	for _, page := range made.site.Pages {
-		p.pages[page.Path] = page
-		p.paths = append(p.paths, page.Path)
-	}
-	for path := range made.fixed {
-		p.paths = append(p.paths, path)
+	for _, f := range made.files() {
+		p.files[f.path] = f
+		p.paths = append(p.paths, f.path)
 	}
 	slices.Sort(p.paths)
 	return p, nil
@@ -55,27 +47,24 @@ func (p *Proof) Paths() []string { return slices.Clone(p.paths) }
 // [fs.ErrNotExist] where the handout has no such file, a [ThemeError], or an
 // [IdentifyingError] where the file may not be shown.
 func (p *Proof) File(path string) ([]byte, error) {
-	page, isPage := p.pages[path]
-	data, isFixed := p.fixed[path]
-	if !isPage && !isFixed {
+	f, ok := p.files[path]
+	if !ok {
 		return nil, fs.ErrNotExist
 	}
 	p.mu.Lock()
-	file, ok := p.made[path]
+	once, ok := p.made[path]
 	if !ok {
-		file = sync.OnceValues(func() ([]byte, error) {
-			if isPage {
-				var err error
-				if data, err = p.render.render(page); err != nil {
-					return nil, err
-				}
+		once = sync.OnceValues(func() ([]byte, error) {
+			data, err := f.make()
+			if err != nil {
+				return nil, err
 			}
 			return p.seen(path, data)
 		})
-		p.made[path] = file
+		p.made[path] = once
 	}
 	p.mu.Unlock()
-	return file()
+	return once()
 }
 
 // seen passes one file through a gate of its own, so that a finding stops that
@@ -95,6 +84,29 @@ type prepared struct {
 	render   *renderer
 	fixed    map[string][]byte
 	heldBack []string // ids of cases that are not released
+}
+
+// file is one file of a handout and how its bytes are made.
+type file struct {
+	path string
+	make func() ([]byte, error)
+}
+
+// files lists every file but the manifest: pages first, in the order of the plan.
+func (p prepared) files() []file {
+	var list []file
+	for _, page := range p.site.Pages {
+		list = append(list, file{page.Path, func() ([]byte, error) { return p.render.render(page) }})
+	}
+	for _, path := range slices.Sorted(maps.Keys(p.fixed)) {
+		list = append(list, file{path, func() ([]byte, error) { return p.fixed[path], nil }})
+	}
+	for _, path := range slices.Sorted(maps.Keys(p.site.later)) {
+		if _, taken := p.fixed[path]; !taken {
+			list = append(list, file{path, func() ([]byte, error) { return p.site.later[path](), nil }})
+		}
+	}
+	return list
 }
 
 // prepare plans the handout of a bank, with released cases only unless the

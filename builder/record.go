@@ -32,13 +32,12 @@ func (s *Site) record() *pack.Record {
 	if s.recorded != nil {
 		return s.recorded
 	}
-	stories := s.stories()
 	r := &pack.Record{Cases: []pack.Piece{}, Decisions: []pack.Piece{}, Rates: []pack.Rate{}}
-	for _, c := range s.Bank.Cases {
-		r.Cases = append(r.Cases, pack.Piece{ID: c.ID.Value, Parts: s.partsOfCase(c, stories[casePath(c.ID.Value)])})
-	}
+	r.Cases = append(r.Cases, eachCase(s.Bank.Cases, func(c *content.Case) pack.Piece {
+		return pack.Piece{ID: c.ID.Value, Parts: s.partsOfCase(c, s.Prose(&c.Body, casePath(c.ID.Value)))}
+	})...)
 	for _, d := range s.Bank.Decisions {
-		r.Decisions = append(r.Decisions, pack.Piece{ID: d.ID.Value, Parts: s.partsOfDecision(d, stories[decisionPath(d.ID.Value)])})
+		r.Decisions = append(r.Decisions, pack.Piece{ID: d.ID.Value, Parts: s.partsOfDecision(d, s.Prose(&d.Body, decisionPath(d.ID.Value)))})
 	}
 	result := s.published()
 	if s.Bank.Logbook.Len() > 0 {
@@ -80,20 +79,6 @@ func (s *Site) partsOfDecision(d *content.Decision, story template.HTML) map[str
 		"guidance": digest(d.Agreed, d.Thresholds, d.Caution, d.Ready), "sources": digest(d.Sources),
 		"story": digest(readAs(story)), "pictures": s.digestPictures(d.Body.Pictures),
 	})
-}
-
-// stories are the narratives as the pages planned so far have them, by path.
-func (s *Site) stories() map[string]template.HTML {
-	all := map[string]template.HTML{}
-	for _, p := range s.Pages {
-		switch d := p.Data.(type) {
-		case *CasePage:
-			all[p.Path] = d.Narrative
-		case *DecisionPage:
-			all[p.Path] = d.Body
-		}
-	}
-	return all
 }
 
 func withoutEmpty(parts map[string]string) map[string]string {

@@ -107,8 +107,8 @@ func (r *renderer) render(p Page) ([]byte, error) {
 	if !ok {
 		return nil, &ThemeError{fmt.Errorf("there is no pages/%s.tmpl for %s", p.Template, p.Path)}
 	}
-	f := Frame{Site: r.masthead, Root: rootOf(p.Path), Path: p.Path, Data: p.Data}
-	if d, ok := p.Data.(titled); ok {
+	f := Frame{Site: r.masthead, Root: rootOf(p.Path), Path: p.Path, Data: p.data()}
+	if d, ok := f.Data.(titled); ok {
 		f.Title = d.PageTitle()
 	}
 	var out pageBuffer

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io/fs"
 	"strings"
+	"sync"
 
 	"caseleaf/builder/pack"
 	"caseleaf/builder/prose"
@@ -51,6 +52,19 @@ type Page struct {
 	Path     string // slash-separated below the handout, such as cases/hb-007.html
 	Template string // file stem in the theme's pages folder
 	Data     any    // the page's struct; it has PageTitle() string
+
+	// plan gives the struct of a page that is planned only when it is laid out,
+	// as those are of which there is one for each case: so no more of them are in
+	// memory than are being laid out. It may be called from several goroutines.
+	plan func() any
+}
+
+// data is the page's struct.
+func (p Page) data() any {
+	if p.plan != nil {
+		return p.plan()
+	}
+	return p.Data
 }
 
 // Site is everything planned from one bank. It is read only while pages are
@@ -61,14 +75,16 @@ type Site struct {
 	Pages    []Page
 	Masthead Masthead
 
-	pictures map[string]string // path in the bank to path in the handout
-	book     *rateBook         // made when the first page asks for rates
-	met      *met              // where the cases meet each term
-	topics   *topics           // what each case is about
-	files    map[string][]byte // planned along with pages: tables, charts
-	faults   []error           // what could not be planned
-	counted  *tally.Result     // what tables may print; see published
-	recorded *pack.Record      // see record
+	pictures map[string]string        // path in the bank to path in the handout
+	book     *rateBook                // made when the first page asks for rates
+	met      *met                     // where the cases meet each term
+	topics   *topics                  // what each case is about
+	files    map[string][]byte        // planned along with pages: tables, charts
+	later    map[string]func() []byte // files that are made when they are written: drawings
+	faults   []error                  // what could not be planned
+	counted  *tally.Result            // what tables may print; see published
+	recorded *pack.Record             // see record
+	cleaning sync.Mutex
 	cleaned  map[string][]byte // pictures as they are published, by path in the bank
 	drawn    []drawnFigure     // figures that are files too
 }

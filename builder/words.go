@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"strings"
+	"sync"
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
@@ -57,12 +58,23 @@ func newWords(tag language.Tag, direction string, parts ...phrases) *words {
 
 // wordsIn returns the interface in a language, by the tag of bank.yaml.
 func wordsIn(tag string) *words {
-	base, _ := language.Make(tag).Base()
-	if w, ok := tables[base.String()]; ok {
-		return w
+	if w, ok := wordsAsked.Load(tag); ok {
+		if known, ok := w.(*words); ok {
+			return known
+		}
 	}
-	return tables["en"]
+	w := tables["en"]
+	base, _ := language.Make(tag).Base()
+	if own, ok := tables[base.String()]; ok {
+		w = own
+	}
+	wordsAsked.Store(tag, w)
+	return w
 }
+
+// wordsAsked keeps answers of wordsIn: taking a tag apart costs more than most
+// phrases, and a page asks for hundreds. A program meets few tags.
+var wordsAsked sync.Map // tag to *words
 
 func (s *Site) words() *words { return wordsIn(s.Bank.Settings.Language.Or("en")) }
 
