@@ -3,9 +3,7 @@ package builder
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"runtime"
 	"slices"
@@ -43,8 +41,13 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	if err != nil {
 		return Summary{}, err
 	}
+	return made.write(options)
+}
+
+// write lays out what was planned and puts it in the handout's place.
+func (made prepared) write(options Options) (Summary, error) {
 	site := made.site
-	stage, err := newStage(options.out())
+	stage, err := newStage(options.onDisk(), options.out())
 	if err != nil {
 		return Summary{}, err
 	}
@@ -148,46 +151,4 @@ func parallel(jobs []func() error, progress func(done, total int)) error {
 	wg.Wait()
 	slices.SortFunc(errs, func(a, b error) int { return cmp.Compare(a.Error(), b.Error()) })
 	return errors.Join(errs...)
-}
-
-// ErrForeignFolder is returned when the folder for the handout holds files
-// that caseleaf did not write and has no manifest of a handout.
-var ErrForeignFolder = errors.New("the folder is not a handout")
-
-// checkOut refuses folders that a handout must never be exchanged for.
-func checkOut(out string) error {
-	abs, err := filepath.Abs(out)
-	if err != nil {
-		return err
-	}
-	if home, err := os.UserHomeDir(); err == nil && abs == filepath.Clean(home) {
-		return fmt.Errorf("%w: %s is your home folder; name a folder of its own for the handout", ErrForeignFolder, out)
-	}
-	if filepath.Dir(abs) == abs {
-		return fmt.Errorf("%w: %s is the root of the disk; name a folder of its own for the handout", ErrForeignFolder, out)
-	}
-	if _, err := os.Stat(filepath.Join(abs, "bank.yaml")); err == nil {
-		return fmt.Errorf("%w: %s holds a bank; name another folder for the handout", ErrForeignFolder, out)
-	}
-	info, err := os.Lstat(abs)
-	switch {
-	case errors.Is(err, os.ErrNotExist):
-		return nil
-	case err != nil:
-		return err
-	case !info.IsDir():
-		return fmt.Errorf("%w: %s is a file or a link; name a folder for the handout", ErrForeignFolder, out)
-	}
-	list, err := os.ReadDir(abs)
-	if err != nil {
-		return err
-	}
-	if len(list) == 0 {
-		return nil
-	}
-	_, err = ReadManifest(abs)
-	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%w: %s holds files that caseleaf did not write; name an empty folder or a new one", ErrForeignFolder, out)
-	}
-	return err
 }

@@ -2,7 +2,6 @@ package builder
 
 import (
 	"errors"
-	"os"
 
 	"golang.org/x/sys/unix"
 )
@@ -12,7 +11,7 @@ import (
 func exchange(fresh, old string) error {
 	err := unix.Renameat2(unix.AT_FDCWD, fresh, unix.AT_FDCWD, old, unix.RENAME_EXCHANGE)
 	if errors.Is(err, unix.ENOSYS) || errors.Is(err, unix.EINVAL) {
-		return exchangeByRename(fresh, old, os.Rename)
+		return exchangeByRename(realDisk{}, fresh, old)
 	}
 	return err
 }

@@ -2,7 +2,5 @@
 
 package builder
 
-import "os"
-
 // exchange puts fresh in the place of old and old in the place of fresh.
-func exchange(fresh, old string) error { return exchangeByRename(fresh, old, os.Rename) }
+func exchange(fresh, old string) error { return exchangeByRename(realDisk{}, fresh, old) }

@@ -3,7 +3,6 @@ package builder
 import (
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 
 	"caseleaf/builder/pack"
@@ -19,9 +18,11 @@ type Manifest = pack.Manifest
 type ManifestFile = pack.File
 
 // ReadManifest reads the manifest of a handout's folder.
-func ReadManifest(folder string) (Manifest, error) {
+func ReadManifest(folder string) (Manifest, error) { return readManifest(realDisk{}, folder) }
+
+func readManifest(d disk, folder string) (Manifest, error) {
 	name := filepath.Join(folder, manifestName)
-	data, err := os.ReadFile(name)
+	data, err := d.ReadFile(name)
 	if err != nil {
 		return Manifest{}, err
 	}

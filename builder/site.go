@@ -38,6 +38,15 @@ type Options struct {
 	// CourseDates are when courses are held: their calendars are written, and
 	// nothing else changes. See [CheckCourseDates].
 	CourseDates []CourseDate
+
+	disk disk // where a test puts the handout; nil for the machine's own
+}
+
+func (o Options) onDisk() disk {
+	if o.disk == nil {
+		return realDisk{}
+	}
+	return o.disk
 }
 
 func (o Options) out() string {

@@ -5,9 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -18,6 +16,7 @@ import (
 
 // stage is a folder beside the handout in which the new one is made.
 type stage struct {
+	disk   disk
 	out    string // the handout's folder
 	folder string // where files are written until the exchange
 	lock   *flock.Flock
@@ -33,24 +32,27 @@ type stage struct {
 // left after a crash is removed by the next build.
 const stagePrefix = ".caseleaf-new-"
 
-func newStage(out string) (*stage, error) {
+func newStage(d disk, out string) (*stage, error) {
 	out, err := filepath.Abs(out)
 	if err != nil {
 		return nil, err
 	}
-	if err := checkOut(out); err != nil {
+	if err := checkOut(d, out); err != nil {
 		return nil, err
 	}
 	parent := filepath.Dir(out)
-	if err := os.MkdirAll(parent, 0o777); err != nil {
+	if err := d.MkdirAll(parent, 0o777); err != nil {
 		return nil, err
 	}
 	lock, err := lockHandout(out)
 	if err != nil {
 		return nil, err
 	}
-	g := &stage{out: out, lock: lock, made: map[string]bool{}}
-	if g.folder, err = freshFolder(parent, stagePrefix+filepath.Base(out)+"-"); err != nil {
+	g := &stage{disk: d, out: out, lock: lock, made: map[string]bool{}}
+	if err := putBack(d, out); err != nil {
+		return nil, errors.Join(err, lock.Unlock())
+	}
+	if g.folder, err = freshFolder(d, parent, stagePrefix+filepath.Base(out)+"-"); err != nil {
 		return nil, errors.Join(err, lock.Unlock())
 	}
 	return g, nil
@@ -58,24 +60,27 @@ func newStage(out string) (*stage, error) {
 
 // freshFolder makes a folder to work in, after removing what a build that was
 // killed left there. The caller holds the handout's lock, so none is in use.
-func freshFolder(parent, prefix string) (string, error) {
-	list, err := os.ReadDir(parent)
+func freshFolder(disk disk, parent, prefix string) (string, error) {
+	list, err := disk.ReadDir(parent)
 	if err != nil {
 		return "", err
 	}
 	for _, d := range list {
 		number, ours := strings.CutPrefix(d.Name(), prefix)
 		if d.IsDir() && ours && strings.Trim(number, "0123456789") == "" {
-			if err := os.RemoveAll(filepath.Join(parent, d.Name())); err != nil {
+			if err := disk.RemoveAll(filepath.Join(parent, d.Name())); err != nil {
 				return "", err
 			}
 		}
 	}
-	folder, err := os.MkdirTemp(parent, prefix)
+	folder, err := disk.MkdirTemp(parent, prefix)
 	if err != nil {
 		return "", err
 	}
-	return folder, os.Chmod(folder, 0o755)
+	if err := disk.Chmod(folder, 0o755); err != nil {
+		return "", errors.Join(err, disk.RemoveAll(folder))
+	}
+	return folder, nil
 }
 
 // write writes one file of the new handout; path is slash-separated.
@@ -85,7 +90,7 @@ func (g *stage) write(path string, data []byte) error {
 	if err := g.makeFolder(filepath.Dir(full)); err != nil {
 		return err
 	}
-	if err := os.WriteFile(full, data, 0o644); err != nil {
+	if err := g.disk.WriteFile(full, data, 0o644); err != nil {
 		return err
 	}
 	sum := sha256.Sum256(data)
@@ -101,8 +106,11 @@ func (g *stage) makeFolder(folder string) error {
 	if g.made[folder] {
 		return nil
 	}
+	if err := g.disk.MkdirAll(folder, 0o755); err != nil {
+		return err
+	}
 	g.made[folder] = true
-	return os.MkdirAll(folder, 0o755)
+	return nil
 }
 
 // seal writes the manifest of all files written so far; it is looked at like
@@ -112,19 +120,19 @@ func (g *stage) seal(m Manifest) error {
 	m.Files = g.files
 	manifest := m.Encode()
 	g.gate.look(manifestName, manifest)
-	return os.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644)
+	return g.disk.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644)
 }
 
 // publish carries over what others put into the old handout and exchanges the
 // folders.
 func (g *stage) publish() error {
-	old, err := ReadManifest(g.out)
+	old, err := readManifest(g.disk, g.out)
 	if errors.Is(err, fs.ErrNotExist) {
 		// The folder is missing or empty; an empty one makes room.
-		if err := os.Remove(g.out); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := g.disk.Remove(g.out); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
 		}
-		return os.Rename(g.folder, g.out)
+		return g.disk.Rename(g.folder, g.out)
 	}
 	if err != nil {
 		return err
@@ -132,61 +140,12 @@ func (g *stage) publish() error {
 	if err := g.carryOver(old); err != nil {
 		return err
 	}
-	return exchange(g.folder, g.out)
-}
-
-// carryOver copies files of the old handout's folder that caseleaf did not
-// write into the new one, where their names are free.
-func (g *stage) carryOver(old Manifest) error {
-	ours := map[string]bool{manifestName: true}
-	for _, f := range old.Files {
-		ours[f.Path] = true
-	}
-	return filepath.WalkDir(g.out, func(name string, d fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		rel, err := filepath.Rel(g.out, name)
-		if err != nil || ours[filepath.ToSlash(rel)] {
-			return err
-		}
-		target := filepath.Join(g.folder, rel)
-		if d.IsDir() {
-			return os.MkdirAll(target, 0o755) // an empty one may matter to whoever made it
-		}
-		if _, err := os.Lstat(target); err == nil {
-			return fmt.Errorf("%w: %s was not written by caseleaf and would be overwritten; move it away first", ErrForeignFolder, name)
-		}
-		if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
-			return err
-		}
-		return carry(name, target, d.Type())
-	})
-}
-
-// carry puts one file of somebody else's into the new folder: a link as a link,
-// never followed, and a file as a second name for it, or as a copy.
-func carry(name, target string, mode fs.FileMode) error {
-	if mode&fs.ModeSymlink != 0 {
-		to, err := os.Readlink(name)
-		if err != nil {
-			return err
-		}
-		return os.Symlink(to, target)
-	}
-	if os.Link(name, target) == nil || !mode.IsRegular() {
-		return nil
-	}
-	data, err := os.ReadFile(name)
-	if err != nil {
-		return err
-	}
-	return os.WriteFile(target, data, 0o644)
+	return g.disk.exchange(g.folder, g.out)
 }
 
 // discard removes the folder the stage worked in, which after an exchange
 // holds the old handout, and lets the next build begin.
 func (g *stage) discard() {
-	_ = os.RemoveAll(g.folder)
+	_ = g.disk.RemoveAll(g.folder)
 	_ = g.lock.Unlock()
 }
