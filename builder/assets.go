@@ -2,6 +2,7 @@ package builder
 
 import (
 	"bytes"
+	"errors"
 	"io/fs"
 	"path"
 	"strings"
@@ -34,8 +35,11 @@ func assets(theme fs.FS) (map[string][]byte, error) {
 // their names. A theme needs no such folder.
 func each(theme fs.FS, folder, ending string, use func(name string, data []byte)) error {
 	list, err := fs.ReadDir(theme, folder)
-	if err != nil {
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil
+	}
+	if err != nil {
+		return &ThemeError{err}
 	}
 	for _, f := range list {
 		if path.Ext(f.Name()) != ending {

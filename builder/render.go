@@ -2,6 +2,7 @@ package builder
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -22,11 +23,12 @@ type renderer struct {
 // overlay is the built-in theme with a bank's own files laid over it.
 type overlay struct{ over, under fs.FS }
 
-// Open opens the bank's file where there is one, else the built-in one.
+// Open opens the bank's file where there is one, else the built-in one. A
+// bank's file that can't be read is an error, not a reason to do without it.
 func (o overlay) Open(name string) (fs.File, error) {
 	if o.over != nil {
-		if f, err := o.over.Open(name); err == nil {
-			return f, nil
+		if f, err := o.over.Open(name); !errors.Is(err, fs.ErrNotExist) {
+			return f, err
 		}
 	}
 	return o.under.Open(name)
@@ -38,7 +40,10 @@ func (o overlay) ReadDir(name string) ([]fs.DirEntry, error) {
 	if o.over == nil {
 		return list, err
 	}
-	over, _ := fs.ReadDir(o.over, name)
+	over, overErr := fs.ReadDir(o.over, name)
+	if overErr != nil && !errors.Is(overErr, fs.ErrNotExist) {
+		return nil, overErr
+	}
 	for _, e := range over {
 		i := slices.IndexFunc(list, func(d fs.DirEntry) bool { return d.Name() == e.Name() })
 		if i >= 0 {

@@ -77,6 +77,18 @@ func (l *loader) file(name string) (src *diagnose.Source, found bool) {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, false
 	}
+	return l.load(name, info, err)
+}
+
+// listed reads a file that a folder listed. One that has gone since is a failure
+// like any other, or it would be missing from the handout without a word.
+func (l *loader) listed(name string) (src *diagnose.Source, found bool) {
+	info, err := fs.Stat(l.fsys, name)
+	return l.load(name, info, err)
+}
+
+// load reads a file that was looked at, or reports why it can't.
+func (l *loader) load(name string, info fs.FileInfo, err error) (src *diagnose.Source, found bool) {
 	if err != nil {
 		l.fail(err)
 		return nil, false
@@ -231,7 +243,7 @@ func (l *loader) readDecision(name string) {
 
 // readMarkdown reads a file with front matter and hands on what is usable.
 func (l *loader) readMarkdown(name string, use func(*diagnose.Source, front.Document)) {
-	src, ok := l.file(name)
+	src, ok := l.listed(name)
 	if !ok {
 		return
 	}
@@ -241,7 +253,7 @@ func (l *loader) readMarkdown(name string, use func(*diagnose.Source, front.Docu
 }
 
 func (l *loader) readCourse(name string) {
-	src, ok := l.file(name)
+	src, ok := l.listed(name)
 	if !ok {
 		return
 	}

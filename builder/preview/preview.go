@@ -22,7 +22,7 @@ import (
 // Settings says what is shown and where.
 type Settings struct {
 	Folder  string          // of the bank
-	Options builder.Options // Out and Progress are not used
+	Options builder.Options // Out, Progress and BankFiles are not used
 	Say     func(string)    // one line for the author; nil for silence
 }
 
@@ -77,12 +77,14 @@ func New(s Settings) (*Preview, error) {
 }
 
 func (p *Preview) read() (*content.Bank, diagnose.Diagnostics, error) {
-	files := p.options.BankFiles
-	if files == nil {
-		files = os.DirFS(p.folder)
-		p.options.BankFiles = files
+	// Opened each time, since another folder may have been put in its place; it
+	// follows no link that leads out.
+	root, err := os.OpenRoot(p.folder)
+	if err != nil {
+		return nil, nil, err
 	}
-	return content.Read(files)
+	p.options.BankFiles = root.FS()
+	return content.Read(p.options.BankFiles)
 }
 
 // Serve answers on the listener until the context ends, then stops cleanly: open

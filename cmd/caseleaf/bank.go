@@ -39,7 +39,18 @@ func (b bankArgument) open() (fs.FS, string, error) {
 	case !info.IsDir():
 		return nil, "", failure{exitUse, fmt.Errorf("%s is not a folder", folder)}
 	}
-	return os.DirFS(folder), folder, nil
+	files, err := inside(folder)
+	return files, folder, err
+}
+
+// inside gives the files of a bank and of nothing else: a link that leads out of
+// the folder can't be followed, wherever it stands.
+func inside(folder string) (fs.FS, error) {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, failure{exitMachine, err}
+	}
+	return root.FS(), nil
 }
 
 // openOr opens the bank, or where none is needed and none is there, the

@@ -44,7 +44,7 @@ func (c previewCommand) Run(s streams) error {
 	}
 	p, err := preview.New(preview.Settings{
 		Folder:  folder,
-		Options: builder.Options{BankFiles: files, WithUnreleased: c.WithUnreleased, Charts: library},
+		Options: builder.Options{WithUnreleased: c.WithUnreleased, Charts: library},
 		Say:     func(line string) { fmt.Fprintln(s.out, line) },
 	})
 	if err != nil {
