@@ -75,6 +75,13 @@ func (h *listener) guessPrice(g *guess, cue int) float64 {
 	if g.plain {
 		price += pricePlainForm
 	}
+	if g.source == named && g.to > g.from+1 {
+		for _, w := range h.cues[cue][g.from:g.to] {
+			if h.foreign(w.text) {
+				price -= gainForeign * h.density[cue]
+			}
+		}
+	}
 	if g.source == named { // joints of a sentence are rarely part of a name
 		if n := h.edge(cue, g.from); n {
 			price += 1

@@ -135,7 +135,7 @@ func (a *analysis) readChoice(d *Decision, i int) {
 	words := a.talk.words[i]
 	text := " " + strings.Join(words, " ") + " "
 	if before, reason, ok := cutAny(text, reasons); ok && d.Because == "" {
-		d.Because = strings.TrimSpace(reason)
+		d.Because = sayI(strings.TrimSpace(reason))
 		if d.Chosen == "" && i > d.place && a.deciding(i) != questioning && len(strings.Fields(before)) > 1 {
 			d.Chosen = sentence(strings.Fields(before), "")
 		}
@@ -143,11 +143,11 @@ func (a *analysis) readChoice(d *Decision, i int) {
 	if d.Chosen == "" && containsAny(text, choosing) && a.deciding(i) != questioning {
 		d.Chosen = sentence(words, "")
 		if why, _, ok := strings.Cut(text, " so "); ok && d.Because == "" && len(strings.Fields(why)) > 2 {
-			d.Because = strings.TrimSpace(why)
+			d.Because = sayI(strings.TrimSpace(why))
 		}
 	}
-	if a.deciding(i) == weighing && strings.Contains(text, " or ") {
-		_, offered, ok := cutAny(text, []string{"options are", "choice is", "could", "i can", "we can", "either"})
+	if k := a.deciding(i); (k == weighing || k == questioning && len(d.Options) == 0) && a.optionsIn(words) > 1 && strings.Contains(text, " or ") {
+		_, offered, ok := cutAny(text, []string{"options are", "choice is", "could", "i can", "we can", "either", "do with this pupil", "do with it", "do here", "do i", "do we", "should i", "should we", "shall i", "shall we"})
 		if !ok {
 			offered = text
 		}
@@ -175,12 +175,17 @@ func sentence(words []string, stop string) string {
 	if len(rest) == 0 {
 		return ""
 	}
-	said := slices.Clone(rest)
+	s := sayI(strings.Join(rest, " "))
+	return strings.ToUpper(s[:1]) + s[1:] + stop
+}
+
+// sayI writes the narrator's "i" as English does.
+func sayI(s string) string {
+	said := strings.Fields(s)
 	for i, w := range said {
 		if w == "i" {
 			said[i] = "I"
 		}
 	}
-	s := strings.Join(said, " ")
-	return strings.ToUpper(s[:1]) + s[1:] + stop
+	return strings.Join(said, " ")
 }

@@ -6,8 +6,10 @@
 //   - [Read] (track.go, readers.go, clean.go, roll.go, decode.go) takes WebVTT,
 //     SubRip or a timed transcript as found in the wild, in any usual encoding.
 //     Nothing is lost without a [Problem].
-//   - redact (privacy.go) takes out names, places and dates through the privacy
-//     check before anything else sees the text.
+//   - redact (privacy.go, spoken.go, personal.go) takes out names, places and
+//     dates through the privacy check, and what a spoken cue announces, before
+//     anything else sees the text; once it is heard, strangers.go takes out the
+//     words left that stand where a name would (english.go, english.txt).
 //   - listen and decide (hear.go, correct.go; lexicon.go, sound.go, align.go,
 //     words.go) hear the vocabulary behind misheard words: a noisy channel
 //     weighs the surprise of the words as plain English (plain.txt) against the

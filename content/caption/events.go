@@ -25,7 +25,7 @@ type Event struct {
 
 // What the draft reads from a narrator's words: surprise, seeing, and strain.
 var (
-	cries    = wordSet("oh hmm ah wait stop careful whoa oops hang ooh aha")
+	cries    = wordSet("oh hm hmm ah wait stop careful whoa oops hang ooh aha uhoh aiyo ayyo arre damn blast bother aha hello")
 	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
 	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "just went", "is opening", "comes out"}
 	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
@@ -47,7 +47,7 @@ func (a *analysis) events() []Event {
 				continue
 			}
 			e := Event{Term: m.term, Cue: a.talk.cues[i].Index, place: i, acted: -1, sign: -1}
-			e.noticed = a.noticedAt(i, out)
+			e.noticed = a.noticedAt(i, &t, out)
 			e.Noticed = a.start(e.noticed)
 			a.findSign(&e)
 			out = append(out, e)
@@ -78,59 +78,6 @@ func (a *analysis) credible(i int, t *term.Term) bool {
 func (a *analysis) start(place int) *float64 {
 	s := a.talk.cues[place].Start
 	return &s
-}
-
-// noticedAt goes back from the cue that names an event over what led to the
-// name: cries, questions and signs, with at most two other cues between.
-func (a *analysis) noticedAt(place int, earlier []Event) int {
-	noticed, quiet := place, 0
-	for i := place - 1; i >= 0 && quiet <= 2 && a.talk.cues[place].Start-a.talk.cues[i].Start < 30; i-- {
-		if slices.ContainsFunc(earlier, func(e Event) bool { return e.place == i }) {
-			break
-		}
-		if a.alarming(i) {
-			noticed, quiet = i, 0
-			continue
-		}
-		quiet++
-	}
-	return noticed
-}
-
-// alarming reports whether a cue shows that something is seen to go wrong.
-func (a *analysis) alarming(i int) bool {
-	words := a.talk.words[i]
-	head := firstOf(words)
-	for k := 0; k < min(len(words), head+2); k++ {
-		if cries[words[k]] {
-			return true
-		}
-	}
-	for _, m := range a.talk.mentions[i] {
-		if t, _ := a.talk.v.Get(m.term); t.Kind == term.Sign && (m.mood == told || m.mood == asked) {
-			return true
-		}
-	}
-	return containsAny(" "+strings.Join(words, " ")+" ", seeing) && !hasWord(words, negations)
-}
-
-// findSign takes the sign between noticing and naming: a sign of the
-// vocabulary, else the narrator's own words.
-func (a *analysis) findSign(e *Event) {
-	for i := e.noticed; i <= e.place; i++ {
-		for _, m := range a.talk.mentions[i] {
-			if t, _ := a.talk.v.Get(m.term); t.Kind == term.Sign && m.mood != denied {
-				e.Sign, e.sign = m.term, i
-				return
-			}
-		}
-	}
-	for i := e.noticed; i < e.place; i++ {
-		if len(a.talk.words[i]) > 2 {
-			e.sign = i
-			return
-		}
-	}
 }
 
 // began finds when an event started: from what the narrator says of it after,

@@ -25,8 +25,10 @@ const (
 	gainAnnounced  = 1.2 // "so that is a"
 	gainAgain      = 0.7 // the term was named elsewhere in the recording
 	pricePlainForm = 2.5 // a name made of ordinary words
+	gainForeign    = 1.0 // a word of ordinary life stands where the trade is talked
 	priceTradeWord = 5.5 // a word of the trade met as itself
 	leastAlike     = 0.72
+	leastWhole     = 0.88 // at which "hydro die section" is more than the "hydro" in it
 	leastFluent    = 0.84
 	leastAlikeOdd  = 0.64 // where a word that is no English was heard
 	leastAlikeForm = 0.84 // of what is only near a known mishearing, or spelt out
@@ -47,6 +49,7 @@ type guess struct {
 	source   int     // of the form, see named
 	channel  float64 // price of the mishearing
 	plain    bool    // the name is made of ordinary words
+	whole    bool    // the whole of a name is there, not only a part of it that is a name too
 }
 
 // listener holds what is known of each cue while the vocabulary is heard in it.
@@ -179,7 +182,7 @@ func (h *listener) guessStretch(stretch []string, key string) []guess {
 	}
 	out := make([]guess, 0, len(best))
 	for _, g := range best {
-		if g.source != named || !h.holds(stretch, g.term) {
+		if g.source != named || g.whole || !h.holds(stretch, g.term) {
 			out = append(out, g)
 		}
 	}
@@ -232,6 +235,9 @@ func (h *listener) bySound(stretch []string, take func(guess)) {
 	plain := 0.0
 	for _, w := range stretch {
 		plain += h.wordPrice(w)
+		if h.foreign(w) {
+			plain += gainForeign
+		}
 	}
 	weight := sound.weight()
 	most := (plain - priceMishear - priceTerm + gainDense + gainStep + gainAgain + 1) / pricePerSound
@@ -273,7 +279,8 @@ func (h *listener) bySound(stretch []string, take func(guess)) {
 			} else if h.anchored(stretch, form.words) {
 				channel -= gainAnchor
 			}
-			take(guess{term: form.term, source: named, channel: channel, plain: form.plain})
+			whole := form.source == named && 1-cost/max(weight, form.weight) >= leastWhole && len(stretch) > 1
+			take(guess{term: form.term, source: named, channel: channel, plain: form.plain, whole: whole})
 		}
 	}
 }
@@ -323,6 +330,9 @@ func inflected(stretch []string, name string) bool {
 	heard := strings.Join(stretch, " ")
 	if strings.Contains(" "+heard+" ", " "+name+" ") || strings.Contains(" "+name+" ", " "+heard+" ") || rooted(stretch) == rooted(strings.Fields(name)) {
 		return true
+	}
+	if !strings.Contains(name, " ") && slices.ContainsFunc(stretch, func(w string) bool { return len(w) > 5 && grammatical(w, name) }) {
+		return true // "hydrodissect in"
 	}
 	a, b := heard, name
 	if len(a) > len(b) {

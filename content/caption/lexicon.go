@@ -43,6 +43,7 @@ type lexicon struct {
 	exact   map[string][]int // stems of a right name to terms
 	heard   map[string][]int // words of a listed or derived form to forms
 	trade   map[string]bool  // words that occur in names
+	domain  map[string]bool  // roots of words with which the trade is explained
 	longest int              // words in the longest right name
 	heads   map[string]bool  // last words of complications: tear, loss, prolapse
 	pairs   map[string]bool  // words next to each other in names
@@ -77,6 +78,7 @@ func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lex
 			}
 		}
 	}
+	l.addDomain()
 	l.addParts()
 	l.learn(slices.Concat(l.confusions(), pieces))
 	for _, c := range pieces {

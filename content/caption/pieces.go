@@ -110,18 +110,20 @@ func (h *listener) byPieces(stretch []string, take func(guess)) {
 // misheard and the rest stands: "fecal time" is phaco and time rather than a
 // measure, "light again intracameral" the drug rather than the technique.
 func (h *listener) wider(t int, name, stretch []string) float64 {
-	c := differing(name, stretch)
-	if len(c.right) == len(name) || len(c.right) == 0 {
+	kept := 4.0 // the words that stand are paid for as plain speech
+	var misheard []string
+	for _, w := range name {
+		if slices.Contains(stretch, w) {
+			kept += h.wordPrice(w)
+		} else {
+			misheard = append(misheard, w)
+		}
+	}
+	if len(misheard) == len(name) || len(misheard) == 0 {
 		return 0
 	}
 	outer := h.terms[t].Kind
-	kept := 4.0 // the words that stand are paid for as plain speech
-	for _, w := range name {
-		if !slices.Contains(c.right, w) {
-			kept += h.wordPrice(w)
-		}
-	}
-	for _, i := range h.exact[stems(c.right)] {
+	for _, i := range h.exact[stems(misheard)] {
 		inner := h.terms[i].Kind
 		switch {
 		case i == t:

@@ -76,6 +76,33 @@ func (l *lexicon) wordPrice(w string) float64 {
 	return n
 }
 
+// addDomain gathers the words in which the vocabulary, its watch table and the
+// tables of this package speak of the operation.
+func (l *lexicon) addDomain() {
+	l.domain = make(map[string]bool)
+	add := func(text string) {
+		for _, w := range splitWords(text) {
+			l.domain[root(stem(w.text))] = true
+		}
+	}
+	for _, t := range l.terms {
+		add(t.Definition)
+	}
+	for _, r := range l.v.Watch() {
+		add(r.FirstSign + " " + r.MisStep + " " + r.FirstMove + " " + r.Prevention + " " + r.Ready)
+	}
+	add(strings.NewReplacer("|", " ", "*", "").Replace(saysCSV + " " + hintsCSV))
+}
+
+// foreign reports whether a word is of ordinary life rather than of the
+// operation: "people", "bottom" and "records" are less likely over an open eye
+// than elsewhere.
+func (l *lexicon) foreign(w string) bool {
+	n, _ := surprise(w)
+	r := root(stem(w))
+	return n >= 5 && len(w) > 3 && !l.trade[stem(w)] && !l.trade[r] && !l.domain[r] && !isNumber(w)
+}
+
 // termPrice is what it costs to expect a term in a cue.
 func (h *listener) termPrice(t, cue, from int) float64 {
 	price := priceTerm - gainDense*h.density[cue]

@@ -24,9 +24,11 @@ type spoken struct {
 }
 
 var (
+	relativeWords = wordSet("daughter son husband wife brother sister mother father niece nephew cousin neighbour grandson granddaughter gentleman lady")
+	possessives   = wordSet("her his their my this the a our")
 	personTitles  = wordSet("mister mr mrs ms miss missus doctor dr professor prof sister nurse madam sri shri smt thiru selvi señor senora herr frau monsieur madame brother matron nana sir amma ayya anna akka thambi uncle auntie aunty")
 	certainTitles = wordSet("mister mr mrs ms missus prof shri smt herr frau monsieur madame señor senora")
-	roleWords     = wordSet("nurse assistant assisting anaesthetist anesthetist anesthesiologist surgeon fellow resident registrar consultant technician tech student observer trainee scrub circulating runner daughter son husband wife brother sister mother father niece nephew cousin neighbour grandson granddaughter gentleman lady")
+	roleWords     = wordSet("nurse assistant assisting anaesthetist anesthetist anesthesiologist surgeon fellow resident registrar consultant technician tech student observer trainee scrub circulating runner")
 	nameCues      = []string{"name is", "named", "name", "called", "patient is", "patient", "this one is", "assisted by", "scrubbed by", "thank you", "thanks", "well done", "save it as", "save this as", "saved as", "save as", "file as", "filed under", "filed as", "labelled", "label it", "title it", "titled", "file name", "filename", "signed", "signed by", "surname", "first name", "initials", "son of", "daughter of", "wife of", "husband of", "care of"}
 	selfCues      = []string{"this is", "i am", "im", "my name is", "you are with", "speaking is", "welcome from"}
 	placeCues     = []string{"she is from", "he is from", "comes from", "came from", "come from", "patient from", "is from", "lives in", "lives at", "lives near", "living in", "living at", "drove from", "drove in from", "drives from", "travelled from", "travels from", "referred from", "referred by", "sent from", "village of", "town of", "all the way from", "here in", "here at", "camp at", "camp in", "came in from", "native of", "belongs to", "walked from", "arrived from", "resident of", "practice in", "surgery in", "clinic in", "hospital in", "unit in", "school in", "church in", "temple in", "farm in", "shop in", "bakery in"}
@@ -53,6 +55,7 @@ func (l *lexicon) spokenIn(text string, edge bool) []span {
 		s.after(selfCues, 3, privacy.Name, s.strangeTwice)
 	}
 	s.roles()
+	s.relatives()
 	s.numbers()
 	s.work()
 	s.ages()
@@ -151,6 +154,15 @@ func (s *spoken) placeNounAt(i int) {
 			from--
 		}
 		s.cut(from, i+1, privacy.Geo)
+	}
+}
+
+// relatives cuts a name after "her daughter".
+func (s *spoken) relatives() {
+	for i := 1; i < len(s.words); i++ {
+		if relativeWords[s.words[i].text] && possessives[s.words[i-1].text] {
+			s.cut(i+1, s.run(i+1, 2, s.strange), privacy.Name)
+		}
 	}
 }
 

@@ -43,11 +43,12 @@ func (a *analysis) strangers() ([][]span, bool) {
 			continue
 		}
 		s := &spoken{lexicon: a.lex, text: c.Text, words: splitWords(c.Text)}
-		stranger := func(k int) bool {
-			return k >= 0 && k < len(s.words) && len(s.words[k].text) > 3 && !english(s.words[k].text) && !heard[i][k] && s.strange(k) && !a.lex.nearTrade(s.words[k].text)
+		odd := func(k int) bool {
+			return k >= 0 && k < len(s.words) && len(s.words[k].text) > 3 && !english(s.words[k].text) && s.strange(k) && !a.lex.nearTrade(s.words[k].text)
 		}
+		stranger := func(k int) bool { return odd(k) && !heard[i][k] }
 		for k := range s.words {
-			if stranger(k) && s.likeName(k, stranger, small) {
+			if odd(k) && s.surelyName(k) || stranger(k) && s.likeName(k, stranger, small) {
 				spans[i] = append(spans[i], span{s.words[k].start, s.words[k].end, string(privacy.Name)})
 				any = true
 			}
@@ -56,27 +57,34 @@ func (a *analysis) strangers() ([][]span, bool) {
 	return spans, any
 }
 
+// at is the word at i, or "".
+func (s *spoken) at(i int) string {
+	if i < 0 || i >= len(s.words) {
+		return ""
+	}
+	return s.words[i].text
+}
+
+// surelyName reports whether the place alone tells a name, whatever the word
+// sounds like: after "I'm", an initial or a colon, before "speaking".
+func (s *spoken) surelyName(k int) bool {
+	before, after := s.at(k-1), s.at(k+1)
+	switch {
+	case before == "im" || before == "am", speaking[after] || speaking[s.at(k+2)], before == "of" && s.at(k-2) == "removed":
+		return true
+	case k > 0 && strings.Contains(s.text[s.words[k-1].end:s.words[k].start], ":"): // "Circulating: Petra"
+		return true
+	}
+	return len(before) == 1 && before != "a" && before != "i" && s.capital(k-1) || k == 1 && len(before) == 1 && before >= "b" && before != "i"
+}
+
 // likeName reports whether a stranger stands where a name would.
 func (s *spoken) likeName(k int, stranger func(int) bool, small bool) bool {
 	if stranger(k-1) || stranger(k+1) || !small && s.capital(k) {
 		return true
 	}
-	text := func(i int) string {
-		if i < 0 || i >= len(s.words) {
-			return ""
-		}
-		return s.words[i].text
-	}
-	before, after := text(k-1), text(k+1)
-	switch {
-	case before == "im" || before == "am" || speaking[after] || speaking[text(k+2)], before == "of" && text(k-2) == "removed":
-		return true
-	case k > 0 && strings.Contains(s.text[s.words[k-1].end:s.words[k].start], ":"): // "Circulating: Petra"
-		return true
-	case len(before) == 1 && before != "a" && before != "i" && s.capital(k-1) || k == 1 && len(before) == 1 && before >= "b": // an initial
-		return true
-	}
-	if beforePlace[before] || (partOfPlace[before] || articles[before]) && beforePlace[text(k-2)] {
+	before, after := s.at(k-1), s.at(k+1)
+	if beforePlace[before] || (partOfPlace[before] || articles[before]) && beforePlace[s.at(k-2)] {
 		return true
 	}
 	return (before == "" || beforeName[before]) && (after == "" && before != "" || afterName[after])

@@ -1,0 +1,79 @@
+package caption
+
+import (
+	"slices"
+	"strings"
+
+	"caseleaf/content/term"
+)
+
+// noticedAt goes back from the cue that names an event over what led to the
+// name: cries may lie further back than questions and signs. An event named in
+// a step where it cannot start was noticed in one where it can, at a cry.
+func (a *analysis) noticedAt(place int, t *term.Term, earlier []Event) int {
+	noticed, quiet := place, 0
+	for i := place - 1; i >= 0 && quiet <= 3 && a.talk.cues[place].Start-a.talk.cues[i].Start < 45; i-- {
+		if slices.ContainsFunc(earlier, func(e Event) bool { return e.place == i }) {
+			break
+		}
+		near := quiet <= 2 && a.talk.cues[place].Start-a.talk.cues[i].Start < 30
+		if near && a.alarming(i) || a.crying(i) {
+			noticed, quiet = i, 0
+			continue
+		}
+		quiet++
+	}
+	if noticed == place && !a.fits(place, t) {
+		for i := place - 1; i >= 0; i-- {
+			if a.crying(i) && slices.Contains(t.Steps, a.stepOf(i)) && !slices.ContainsFunc(earlier, func(e Event) bool { return i >= e.noticed && i <= e.place }) {
+				return i
+			}
+		}
+	}
+	return noticed
+}
+
+// crying reports whether a cue opens with a cry.
+func (a *analysis) crying(i int) bool {
+	words := a.talk.words[i]
+	head := firstOf(words)
+	for k := 0; k < min(len(words), head+2); k++ {
+		if cries[words[k]] {
+			return true
+		}
+	}
+	return false
+}
+
+// alarming reports whether a cue shows that something is seen to go wrong.
+func (a *analysis) alarming(i int) bool {
+	words := a.talk.words[i]
+	if a.crying(i) {
+		return true
+	}
+	for _, m := range a.talk.mentions[i] {
+		if t, _ := a.talk.v.Get(m.term); t.Kind == term.Sign && (m.mood == told || m.mood == asked) {
+			return true
+		}
+	}
+	return containsAny(" "+strings.Join(words, " ")+" ", seeing) && !hasWord(words, negations)
+}
+
+// findSign takes the sign between noticing and naming: a sign of the
+// vocabulary, else the narrator's own words.
+func (a *analysis) findSign(e *Event) {
+	for i := e.noticed; i <= e.place; i++ {
+		for _, m := range a.talk.mentions[i] {
+			if t, _ := a.talk.v.Get(m.term); t.Kind == term.Sign && m.mood != denied {
+				e.Sign, e.sign = m.term, i
+				return
+			}
+		}
+	}
+	for i := e.noticed; i < e.place; i++ {
+		if len(a.talk.words[i]) > 2 {
+			e.sign = i
+			return
+		}
+	}
+}
