@@ -8,8 +8,10 @@ import (
 
 // Two sets of four files each were written, with their keys, by somebody who
 // had not seen the program. Set a was studied while the program was mended; set
-// b never was, not its text nor its keys: only its sums were read. So b tells
-// what to expect of a file the program has not met.
+// b never was: its text and keys were not opened. Its sums were read after each
+// change, and once a tally of why corrections were missed and by how many
+// seconds event times were out. So b tells roughly what to expect of a file the
+// program has not met, if anything a little too well.
 
 // short are the figures that a set does not reach, with what it must keep. The
 // asked values stand in figures and stay as they are.
