@@ -120,12 +120,12 @@ func lexiconOf(v *term.Vocabulary) *lexicon {
 func Draft(track Track, v *term.Vocabulary, opts Options) Report {
 	l := lexiconOf(v)
 	cues, removed := l.redact(track.Cues, track.Speakers)
-	a := analyse(l, cues, opts.Procedure)
+	a := analyse(l, cues, opts.Procedure, nil)
 	if spans, some := a.strangers(); some {
 		var more []Removed
 		cues, more = takeOut(cues, spans)
 		removed = byCue(append(removed, more...))
-		a = analyse(l, cues, opts.Procedure)
+		a = analyse(l, cues, opts.Procedure, a.heard)
 	}
 	r := Report{
 		Techniques: []Technique{}, Cues: []ReadCue{}, Corrections: a.corrections, Steps: []StepStart{},

@@ -44,7 +44,7 @@ func TestFewerMishearings(t *testing.T) {
 			track, _ := Read("", readFile(t, k.File))
 			cues, _ := l.redact(track.Cues, nil)
 			var s score
-			s.corrections(k, Report{Corrections: analyse(l, cues, "").corrections})
+			s.corrections(k, Report{Corrections: analyse(l, cues, "", nil).corrections})
 			sum.add(s)
 		}
 		return part(sum.right, sum.wanted), part(sum.right, sum.made)

@@ -55,6 +55,7 @@ type guess struct {
 // listener holds what is known of each cue while the vocabulary is heard in it.
 type listener struct {
 	*lexicon
+	said    []Cue
 	cues    [][]word
 	guesses [][]guess
 	exacts  [][]match   // right names in each cue
@@ -70,8 +71,10 @@ type match struct {
 	terms    []int
 }
 
-func listen(l *lexicon, cues []Cue) *listener {
-	h := &listener{lexicon: l, named: make(map[int]int)}
+// listen prepares the hearing of cues. What an earlier listener guessed of cues
+// that have not changed since is taken over; before may be nil.
+func listen(l *lexicon, cues []Cue, before *listener) *listener {
+	h := &listener{lexicon: l, named: make(map[int]int), said: cues}
 	for _, c := range cues {
 		words := splitWords(c.Text)
 		if c.Noise {
@@ -96,6 +99,10 @@ func listen(l *lexicon, cues []Cue) *listener {
 			defer wait.Done()
 			cache := make(map[string][]guess)
 			for i := w; i < len(h.cues); i += workers {
+				if before != nil && before.said[i].Text == cues[i].Text {
+					h.guesses[i] = before.guesses[i]
+					continue
+				}
 				h.guesses[i] = h.guessAll(h.cues[i], cache)
 			}
 		}()

@@ -173,6 +173,7 @@ func (l *lexicon) reread(cue int, heard []word, corrections []Correction) ([]str
 // analysis is everything heard in a recording.
 type analysis struct {
 	lex         *lexicon
+	heard       *listener
 	talk        *talk
 	corrections []Correction
 	model       *model
@@ -180,14 +181,16 @@ type analysis struct {
 }
 
 // analyse hears the vocabulary, finds the steps, and hears again knowing them.
-func analyse(l *lexicon, cues []Cue, procedure string) *analysis {
-	h := listen(l, cues)
+// before is an earlier analysis of the same cues, some of them changed since,
+// or nil.
+func analyse(l *lexicon, cues []Cue, procedure string, before *listener) *analysis {
+	h := listen(l, cues, before)
 	first := converse(l, l.v, cues, h.correct(cues), upper)
 	m, d := first.decodeSteps(procedure)
 	if m != nil {
 		h.steps, h.stepAt = m.states, d.posterior
 	}
-	a := &analysis{lex: l, corrections: h.correct(cues)}
+	a := &analysis{lex: l, heard: h, corrections: h.correct(cues)}
 	a.talk = converse(l, l.v, cues, a.corrections, upper)
 	a.model, a.steps = a.talk.decodeSteps(procedure)
 	return a

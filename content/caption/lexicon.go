@@ -35,19 +35,20 @@ type form struct {
 
 // lexicon is a vocabulary made ready for listening.
 type lexicon struct {
-	v       *term.Vocabulary
-	terms   []term.Term
-	place   map[string]int   // term id to place in terms
-	forms   []form           //
-	bySize  map[int][]int    // forms by number of consonants
-	exact   map[string][]int // stems of a right name to terms
-	heard   map[string][]int // words of a listed or derived form to forms
-	trade   map[string]bool  // words that occur in names
-	domain  map[string]bool  // roots of words with which the trade is explained
-	longest int              // words in the longest right name
-	heads   map[string]bool  // last words of complications: tear, loss, prolapse
-	pairs   map[string]bool  // words next to each other in names
-	parts   map[string][]int // stems that only one label begins with to its term
+	v           *term.Vocabulary
+	terms       []term.Term
+	place       map[string]int   // term id to place in terms
+	forms       []form           //
+	bySize      map[int][]int    // forms by number of consonants
+	exact       map[string][]int // stems of a right name to terms
+	heard       map[string][]int // words of a listed or derived form to forms
+	trade       map[string]bool  // words that occur in names
+	tradeSounds []tradeSound     // of the longer of them
+	domain      map[string]bool  // roots of words with which the trade is explained
+	longest     int              // words in the longest right name
+	heads       map[string]bool  // last words of complications: tear, loss, prolapse
+	pairs       map[string]bool  // words next to each other in names
+	parts       map[string][]int // stems that only one label begins with to its term
 
 	slips  map[string]bool       // words that are no English and occur in known mishearings
 	pieces map[string][][]string // misheard words to what they may stand for, see pieces.go
@@ -79,6 +80,7 @@ func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lex
 		}
 	}
 	l.addDomain()
+	l.addTradeSounds()
 	l.addParts()
 	l.learn(slices.Concat(l.confusions(), pieces))
 	for _, c := range pieces {

@@ -94,13 +94,29 @@ func (s *spoken) likeName(k int, stranger func(int) bool, small bool) bool {
 // inflected rather than a name.
 func (l *lexicon) nearTrade(w string) bool {
 	sound := sounds([]string{w})
-	weight := sound.weight()
-	for t := range l.trade {
-		if len(t) > 4 && t[0] == w[0] && unlike(sound, sounds([]string{t}), 0.16*weight) < 0.16*weight {
+	most := 0.16 * sound.weight()
+	for k := range l.tradeSounds {
+		t := &l.tradeSounds[k]
+		if t.initial == w[0] && unlike(sound, t.sound, most) < most {
 			return true
 		}
 	}
 	return false
+}
+
+// tradeSound is how a longer word of the trade is said.
+type tradeSound struct {
+	initial byte
+	sound   phones
+}
+
+// addTradeSounds makes the words of the trade ready for nearTrade.
+func (l *lexicon) addTradeSounds() {
+	for w := range l.trade { // in any order: only whether one is near counts
+		if len(w) > 4 {
+			l.tradeSounds = append(l.tradeSounds, tradeSound{w[0], sounds([]string{w})})
+		}
+	}
 }
 
 // smallLetters reports whether a recording's cues are set without capitals, or

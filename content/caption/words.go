@@ -26,7 +26,7 @@ func splitWords(text string) []word {
 		}
 		raw := text[start:end]
 		cut := strings.TrimRight(raw, ".,")
-		w := strings.ToLower(strings.NewReplacer("'", "", "’", "").Replace(cut))
+		w := strings.ToLower(apostrophes.Replace(cut))
 		if w != "" {
 			from := 0
 			if n := len(words); n > 0 {
@@ -48,6 +48,8 @@ func splitWords(text string) []word {
 	flush(len(text))
 	return words
 }
+
+var apostrophes = strings.NewReplacer("'", "", "’", "")
 
 func inWord(text string, i int, r rune) bool {
 	switch {
