@@ -30,7 +30,7 @@ func BenchmarkPlanCourse(b *testing.B) {
 // three breaks, and demands that leave only search.
 func twelveCourse() string {
 	var b strings.Builder
-	b.WriteString("course: lab\ntitle: Lab\nstart: \"08:00\"\nchangeover: 2\n" +
+	b.WriteString("course: lab\ntitle: Lab\nstart: \"08:00\"\nchangeover: 2 min\n" +
 		"breaks:\n  - {at: \"10:00\", minutes: 15}\n  - {at: \"12:00\", minutes: 45}\n  - {at: \"14:30\", minutes: 15}\n" +
 		"groups: [{count: 12, size: 3}]\nplacements:\n")
 	for i := range 12 {

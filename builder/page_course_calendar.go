@@ -75,7 +75,7 @@ func CheckCourseDates(bank *content.Bank, dates []CourseDate) error {
 			errs = append(errs, fmt.Errorf("course %q needs %d dates, one for each wave, and got %d", d.Course, want, len(d.Dates)))
 			continue
 		}
-		if _, err := planCourse(c).calendars(d, wordsIn(bank.Settings.Language.Or("en")), nil); err != nil {
+		if _, err := planCourse(c).calendars(d, wordsIn(bank.Settings.Language.Or("en")), nil, make([][]string, len(c.Stations))); err != nil {
 			errs = append(errs, err)
 		}
 	}
@@ -97,7 +97,7 @@ func (v *courseView) calendars() []Link {
 		return nil
 	}
 	names, _ := v.tutors()
-	files, err := v.plan.calendars(v.site.Options.CourseDates[at], v.words, names)
+	files, err := v.plan.calendars(v.site.Options.CourseDates[at], v.words, names, v.toRead())
 	if err != nil {
 		v.site.faults = append(v.site.faults, err)
 		return nil
@@ -110,9 +110,22 @@ func (v *courseView) calendars() []Link {
 	return links
 }
 
+// toRead lists for each station the cases to read before it that readers have: a
+// case that is held back is nowhere, in a calendar neither.
+func (v *courseView) toRead() [][]string {
+	list := make([][]string, len(v.c.Stations))
+	for s := range v.c.Stations {
+		for _, c := range v.casesOf(&v.c.Stations[s]) {
+			list[s] = append(list[s], c.ID.Value)
+		}
+	}
+	return list
+}
+
 // calendars makes one calendar for each group of each wave, and one for the
-// tutor of each station that tutors names.
-func (p *coursePlan) calendars(d CourseDate, w *words, tutors []string) ([]calendarFile, error) {
+// tutor of each station that tutors names. read are the cases to read before
+// each station.
+func (p *coursePlan) calendars(d CourseDate, w *words, tutors []string, read [][]string) ([]calendarFile, error) {
 	var files []calendarFile
 	add := func(name, title string, entries []calendar.Entry) error {
 		data, err := calendar.Write(calendar.Calendar{
@@ -128,7 +141,7 @@ func (p *coursePlan) calendars(d CourseDate, w *words, tutors []string) ([]calen
 			if len(p.days) > 1 {
 				name, title = fmt.Sprintf("wave-%d-%s", wave+1, name), w.list([]string{w.say("course-wave", wave+1), title})
 			}
-			errs = append(errs, add(name, title, p.entries(d, wave, w, func(round int) int { return p.rotation.Waves[wave][g][round] })))
+			errs = append(errs, add(name, title, p.entries(d, wave, w, read, func(round int) int { return p.rotation.Waves[wave][g][round] })))
 		}
 	}
 	for s, tutor := range tutors {
@@ -137,7 +150,7 @@ func (p *coursePlan) calendars(d CourseDate, w *words, tutors []string) ([]calen
 		}
 		var entries []calendar.Entry
 		for wave, table := range p.rotation.Waves {
-			entries = append(entries, p.entries(d, wave, w, func(round int) int {
+			entries = append(entries, p.entries(d, wave, w, read, func(round int) int {
 				if table.At(s, round) == rotation.Rest {
 					return rotation.Rest
 				}
@@ -150,7 +163,7 @@ func (p *coursePlan) calendars(d CourseDate, w *words, tutors []string) ([]calen
 }
 
 // entries are the parts of a wave for somebody who is at station at(round).
-func (p *coursePlan) entries(d CourseDate, wave int, w *words, at func(round int) int) []calendar.Entry {
+func (p *coursePlan) entries(d CourseDate, wave int, w *words, read [][]string, at func(round int) int) []calendar.Entry {
 	date := d.Dates[min(wave, len(d.Dates)-1)]
 	var list []calendar.Entry
 	for _, slot := range p.days[wave] {
@@ -168,8 +181,8 @@ func (p *coursePlan) entries(d CourseDate, wave int, w *words, at func(round int
 			}
 			st := &p.course.Stations[s]
 			e.Title, e.Room, e.To = st.Title.Value, st.Room.Value, slot.From+st.Minutes.Value
-			if ids := known(st.Cases); len(ids) > 0 {
-				e.Text = w.say("read-before") + ": " + w.list(ids)
+			if len(read[s]) > 0 {
+				e.Text = w.say("read-before") + ": " + w.list(read[s])
 			}
 		}
 		list = append(list, e)

@@ -7,8 +7,11 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
+
+	"caseleaf/content"
 )
 
 // Calendars are written only with a date, one for each group of each wave and
@@ -109,5 +112,49 @@ func TestCourseDatesAreChecked(t *testing.T) {
 		if _, err := ParseCourseDate(bad); err == nil {
 			t.Errorf("%q was taken", bad)
 		}
+	}
+}
+
+// A case that is held back is in no calendar either: neither as what a group
+// reads before a station nor as what its tutor does.
+func TestCalendarsHoldBack(t *testing.T) {
+	files := fstest.MapFS{
+		"bank.yaml":        {Data: []byte("title: Bank\ninvented: yes\ncautions: [Follow your local protocol.]\n")},
+		"courses/lab.yaml": {Data: []byte(strings.Replace(strings.Replace(twoWaves, "waves: 2\n", "", 1), "minutes: 20}", "minutes: 20, tutor: fellow, cases: [AB-1, AB-2]}", 1))},
+	}
+	for id, release := range map[string]string{
+		"AB-1": "release: {consent: recorded, reviewed_by: consultant, reviewed: 2026, face: no, text_in_pictures: no, sound: none, otherwise_findable: no}\n", "AB-2": "",
+	} {
+		files["cases/"+strings.ToLower(id)+".md"] = &fstest.MapFile{Data: []byte("---\ncase: " + id + "\ntitle: A case\nprocedure: phacoemulsification\n" +
+			"technique: divide-and-conquer\ntimeline: [{at: 0:10, step: paracentesis}]\n" + release + "---\nA plain story.\n")}
+	}
+	bank, found, err := content.Read(files)
+	if err != nil || found.Failed() {
+		t.Fatal(err, found)
+	}
+	date, err := ParseCourseDate("lab=2027-03-28")
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := filepath.Join(t.TempDir(), "handout")
+	if _, err := Build(bank, Options{Out: out, BankFiles: files, CourseDates: []CourseDate{date}}); err != nil {
+		t.Fatal(err)
+	}
+	names, err := filepath.Glob(filepath.Join(out, "courses", "lab", "*.ics"))
+	if err != nil || len(names) != 4 { // two groups, two tutors
+		t.Fatalf("calendars: %v %v", names, err)
+	}
+	told := 0
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if told += strings.Count(string(data), "AB-1"); strings.Contains(string(data), "AB-2") {
+			t.Errorf("%s names the case that is held back", filepath.Base(name))
+		}
+	}
+	if told != 4 { // each group once, its tutor for each group
+		t.Errorf("the released case is named %d times", told)
 	}
 }
