@@ -20,6 +20,7 @@ type Summary struct {
 	Decisions  int
 	Pages      int
 	Files      int
+	Carried    int // of the files, those of the last build that stand unchanged
 	Bytes      int64
 	Start      string   // the file to open
 	HeldBack   []string // ids of cases that are not released
@@ -55,6 +56,10 @@ func (made prepared) write(options Options) (Summary, error) {
 	stage.gate = newOutputGate(site.Bank)
 	stage.gate.pinned = options.Charts.paths()
 	stage.gate.dates = options.CourseDates
+	site.past = options.Memory.last(stage.out)
+	if options.Memory != nil {
+		site.keys = newKeys(site)
+	}
 	if err := stage.fill(made); err != nil {
 		return Summary{}, err
 	}
@@ -71,13 +76,14 @@ func (made prepared) write(options Options) (Summary, error) {
 	if err := stage.publish(); err != nil {
 		return Summary{}, err
 	}
+	options.Memory.note(site, stage)
 	return summarise(site.Bank, site, stage, made.heldBack), nil
 }
 
 func summarise(bank *content.Bank, site *Site, stage *stage, heldBack []string) Summary {
 	sum := Summary{
 		Cases: len(bank.Cases), Operations: bank.Logbook.Len(), Decisions: len(bank.Decisions),
-		Pages: len(site.Pages), Files: len(stage.files) + 1, HeldBack: heldBack, Warnings: stage.gate.result().Warnings,
+		Pages: len(site.Pages), Files: len(stage.files) + 1, Carried: stage.count, HeldBack: heldBack, Warnings: stage.gate.result().Warnings,
 		Start: filepath.Join(stage.out, "index.html"),
 	}
 	for _, f := range stage.files {
@@ -107,11 +113,14 @@ func (g *stage) fill(made prepared) error {
 	var jobs []func() error
 	for _, f := range made.files() {
 		jobs = append(jobs, func() error {
+			if done, err := made.site.past.carryInto(g, f.path, f.key); done || err != nil {
+				return err
+			}
 			data, err := f.make()
 			if err != nil {
 				return err
 			}
-			return g.write(f.path, data)
+			return g.write(f.path, f.key, data)
 		})
 	}
 	return parallel(jobs, made.site.Options.Progress)

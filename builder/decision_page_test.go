@@ -279,8 +279,8 @@ func TestEyeOfACase(t *testing.T) {
 			t.Errorf("%s: an eye in a bank that has none", d.path)
 		}
 	}
-	for path, draw := range second.later {
-		if word := eyeWords.Find(draw()); word != nil {
+	for path, drawn := range second.later {
+		if word := eyeWords.Find(drawn.file()); word != nil {
 			t.Errorf("%s: says %q", path, word)
 		}
 	}
@@ -336,7 +336,7 @@ func TestFigureFiles(t *testing.T) {
 		}
 	}
 	for _, d := range site.drawn {
-		data := site.later[d.path]()
+		data := site.later[d.path].file()
 		if !listed[d.path] {
 			t.Errorf("%s is not listed", d.path)
 		}

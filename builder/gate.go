@@ -133,21 +133,26 @@ func (g *outputGate) fresh() *outputGate {
 	return &outputGate{names: g.names, scan: g.scan, exceptions: g.exceptions, pinned: g.pinned, dates: g.dates, periods: g.periods}
 }
 
-// look scans one file and remembers what was found.
-func (g *outputGate) look(path string, data []byte) {
+// look scans one file and remembers what was found. It is silent where nothing
+// was found that no exception covers.
+func (g *outputGate) look(path string, data []byte) (silent bool) {
 	inName := g.names.Scan(privacy.Filename, path)
 	shown := masked(path, inName)
-	g.remember(shown, privacy.Excepted(inName, []byte(path), g.exceptions))
+	left := privacy.Excepted(inName, []byte(path), g.exceptions)
+	g.remember(shown, left)
 	if g.pinned[path] {
-		return
+		return len(left) == 0
 	}
 	if strings.HasSuffix(path, ".ics") {
 		data = withoutCourseDates(data, g.dates)
 	}
 	if found := g.scan.Scan(path, data); len(found) > 0 {
 		found = slices.DeleteFunc(found, func(f privacy.Finding) bool { return g.ofTables(f, data) })
-		g.remember(shown, privacy.Excepted(found, data, g.exceptions))
+		inText := privacy.Excepted(found, data, g.exceptions)
+		g.remember(shown, inText)
+		left = append(left, inText...)
 	}
+	return len(left) == 0
 }
 
 func (g *outputGate) remember(file string, found []privacy.Finding) {

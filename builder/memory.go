@@ -18,11 +18,13 @@ import (
 // file in a folder of the user's, outside bank and handout. See package cache for
 // when it is believed. A nil Memory remembers nothing.
 type Memory struct {
-	file    cache.File
-	files   fs.FS
+	file    cache.File // a remembered
+	parts   cache.File // its parts
+	bank    fs.FS
 	folder  string // of the bank; "" when it lies in no folder
 	options Options
 	inputs  string // digest of what the build about to be made reads; "" when it can't be known
+	wrote   parts  // by this build
 }
 
 // Past is the last build, as it was told to whoever asked for it.
@@ -37,6 +39,38 @@ type remembered struct {
 	Inputs   string
 	Manifest string // digest of the handout's manifest
 	Past     Past
+}
+
+// parts is what is kept of the files of a build. It is a file of its own, since a
+// build with nothing changed does not read it.
+type parts struct {
+	Files  map[string]kept
+	Pieces map[string]pack.Piece
+}
+
+// last is what the last build left that can be carried over.
+func (m *Memory) last(out string) *past {
+	if m == nil || m.inputs == "" {
+		return nil
+	}
+	var p parts
+	if !m.parts.Load(&p) {
+		return nil
+	}
+	return &past{folder: out, parts: p}
+}
+
+// note takes in what a build has written, for Keep.
+func (m *Memory) note(s *Site, g *stage) {
+	if m == nil || s.keys == nil {
+		return
+	}
+	m.wrote = parts{Files: g.kept, Pieces: map[string]pack.Piece{}}
+	for i, c := range s.Bank.Cases {
+		if key := s.keys.ofRecord(c); key != "" {
+			m.wrote.Pieces[key] = s.record().Cases[i]
+		}
+	}
 }
 
 // OpenMemory opens the memory of a bank, kept in folder. The bank's own folder is
@@ -56,7 +90,11 @@ func OpenMemory(folder, bank string, options Options) *Memory {
 	if err != nil {
 		return nil
 	}
-	m := &Memory{file: cache.NewFile(folder, cache.Program(), bank, out), files: options.BankFiles, folder: bank, options: options}
+	m := &Memory{
+		file:  cache.NewFile(folder, cache.Program(), bank, out),
+		parts: cache.NewFile(folder, cache.Program(), bank, out, "parts"),
+		bank:  options.BankFiles, folder: bank, options: options,
+	}
 	if m.file.Name() == "" {
 		return nil
 	}
@@ -70,7 +108,7 @@ func (m *Memory) digest(out string) string {
 	if filepath.Dir(out) == m.folder && !slices.Contains([]string{"cases", "decisions", "courses", "theme"}, filepath.Base(out)) {
 		beside = filepath.Base(out) // a handout inside the bank is none of its sources
 	}
-	bank, err := cache.Digest(m.files, func(folder string) bool { return folder == beside })
+	bank, err := cache.Digest(m.bank, func(folder string) bool { return folder == beside })
 	if err != nil {
 		return ""
 	}
@@ -125,7 +163,7 @@ func stands(out, digest string) bool {
 	}
 	var jobs []func() error
 	for _, f := range m.Files {
-		jobs = append(jobs, func() error { return holds(out, f) })
+		jobs = append(jobs, func() error { return holds(realDisk{}, out, f) })
 	}
 	return parallel(jobs, nil) == nil
 }
@@ -144,13 +182,12 @@ func (m *Memory) Keep(p Past) {
 	}
 	out := filepath.Dir(p.Summary.Start)
 	manifest, err := os.ReadFile(filepath.Join(out, manifestName))
-	if err != nil || m.digest(out) != m.inputs {
-		m.file.Drop()
+	if err == nil && m.digest(out) == m.inputs && m.parts.Save(m.wrote) == nil &&
+		m.file.Save(remembered{Inputs: m.inputs, Manifest: sumOf(manifest), Past: p}) == nil {
 		return
 	}
-	if err := m.file.Save(remembered{Inputs: m.inputs, Manifest: sumOf(manifest), Past: p}); err != nil {
-		m.file.Drop()
-	}
+	m.file.Drop()
+	m.parts.Drop()
 }
 
 // CacheFolder is the folder below the user's own cache where builds are

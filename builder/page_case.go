@@ -73,7 +73,7 @@ func planCases(s *Site) []Page {
 	m := s.met
 	var pages []Page
 	for i, c := range s.Bank.Cases {
-		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", plan: func() any {
+		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", of: c, plan: func() any {
 			p := s.casePage(c)
 			p.Previous, p.Next = s.beside(i)
 			return p

@@ -13,7 +13,7 @@ import (
 func (v *caseView) figures() []drawnFigure {
 	var list []drawnFigure
 	add := func(kind figureKind, title string, f figure.Figure) {
-		list = append(list, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f})
+		list = append(list, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f, v.c})
 	}
 	if f, ok := v.stripFigure(); ok {
 		add(stripKind, f.Title, f)

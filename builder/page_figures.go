@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"caseleaf/builder/figure"
+	"caseleaf/content"
 )
 
 const figuresPage = "figures.html"
@@ -49,18 +50,22 @@ type drawnFigure struct {
 	title  string
 	on     string // path of the page that it stands on
 	figure figure.Figure
+	of     *content.Case // the one case it is about; nil where it is about more
 }
+
+// file is the drawing as a file that stands alone.
+func (d drawnFigure) file() []byte { return figure.Alone(d.figure) }
 
 // keep has a figure written as a file that stands alone, and gives the link to
 // it. Names must differ; the second of two with one name is not kept. The file
 // is drawn when it is written.
 func (s *Site) keep(d drawnFigure) Link {
 	if s.later == nil {
-		s.later = map[string]func() []byte{}
+		s.later = map[string]drawnFigure{}
 	}
 	if _, taken := s.later[d.path]; !taken {
 		s.drawn = append(s.drawn, d)
-		s.later[d.path] = func() []byte { return figure.Alone(d.figure) }
+		s.later[d.path] = d
 	}
 	return s.figureLink(d)
 }

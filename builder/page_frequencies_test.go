@@ -145,8 +145,8 @@ func TestNoTestsAndNoBrokenNumbers(t *testing.T) {
 	for name, files := range map[string]fs.FS{"demo": casebank.FS(), "hostile": os.DirFS("../testdata/hostile")} {
 		site, _ := ratesSite(t, files, true)
 		files := maps.Clone(site.files)
-		for path, draw := range site.later {
-			files[path] = draw()
+		for path, drawn := range site.later {
+			files[path] = drawn.file()
 		}
 		for p, data := range files {
 			if strings.HasPrefix(p, "search/") {

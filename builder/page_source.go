@@ -27,7 +27,7 @@ func (s *Site) sourcePages() []Page {
 	}
 	var pages []Page
 	for _, c := range s.Bank.Cases {
-		pages = append(pages, Page{Path: sourcePath(c.ID.Value), Template: "source", plan: func() any { return s.sourcePage(c) }})
+		pages = append(pages, Page{Path: sourcePath(c.ID.Value), Template: "source", of: c, plan: func() any { return s.sourcePage(c) }})
 	}
 	return pages
 }

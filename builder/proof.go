@@ -89,6 +89,7 @@ type prepared struct {
 // file is one file of a handout and how its bytes are made.
 type file struct {
 	path string
+	key  string // see keys; "" for a file that every build makes
 	make func() ([]byte, error)
 }
 
@@ -96,14 +97,14 @@ type file struct {
 func (p prepared) files() []file {
 	var list []file
 	for _, page := range p.site.Pages {
-		list = append(list, file{page.Path, func() ([]byte, error) { return p.render.render(page) }})
+		list = append(list, file{page.Path, p.site.keys.ofPage(page), func() ([]byte, error) { return p.render.render(page) }})
 	}
 	for _, path := range slices.Sorted(maps.Keys(p.fixed)) {
-		list = append(list, file{path, func() ([]byte, error) { return p.fixed[path], nil }})
+		list = append(list, file{path, "", func() ([]byte, error) { return p.fixed[path], nil }})
 	}
 	for _, path := range slices.Sorted(maps.Keys(p.site.later)) {
 		if _, taken := p.fixed[path]; !taken {
-			list = append(list, file{path, func() ([]byte, error) { return p.site.later[path](), nil }})
+			list = append(list, file{path, p.site.keys.ofFigure(p.site.later[path]), func() ([]byte, error) { return p.site.later[path].file(), nil }})
 		}
 	}
 	return list

@@ -34,6 +34,9 @@ func (s *Site) record() *pack.Record {
 	}
 	r := &pack.Record{Cases: []pack.Piece{}, Decisions: []pack.Piece{}, Rates: []pack.Rate{}}
 	r.Cases = append(r.Cases, eachCase(s.Bank.Cases, func(c *content.Case) pack.Piece {
+		if p, ok := s.past.piece(s.keys.ofRecord(c)); ok {
+			return p
+		}
 		return pack.Piece{ID: c.ID.Value, Parts: s.partsOfCase(c, s.Prose(&c.Body, casePath(c.ID.Value)))}
 	})...)
 	for _, d := range s.Bank.Decisions {

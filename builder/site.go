@@ -38,6 +38,9 @@ type Options struct {
 	// CourseDates are when courses are held: their calendars are written, and
 	// nothing else changes. See [CheckCourseDates].
 	CourseDates []CourseDate
+	// Memory is what earlier builds of the same bank into the same folder left; nil
+	// builds everything anew.
+	Memory *Memory
 
 	disk disk // where a test puts the handout; nil for the machine's own
 }
@@ -66,6 +69,7 @@ type Page struct {
 	// as those are of which there is one for each case: so no more of them are in
 	// memory than are being laid out. It may be called from several goroutines.
 	plan func() any
+	of   *content.Case // the one case it is about; nil where it is about more
 }
 
 // data is the page's struct.
@@ -84,15 +88,17 @@ type Site struct {
 	Pages    []Page
 	Masthead Masthead
 
-	pictures map[string]string        // path in the bank to path in the handout
-	book     *rateBook                // made when the first page asks for rates
-	met      *met                     // where the cases meet each term
-	topics   *topics                  // what each case is about
-	files    map[string][]byte        // planned along with pages: tables, charts
-	later    map[string]func() []byte // files that are made when they are written: drawings
-	faults   []error                  // what could not be planned
-	counted  *tally.Result            // what tables may print; see published
-	recorded *pack.Record             // see record
+	pictures map[string]string      // path in the bank to path in the handout
+	book     *rateBook              // made when the first page asks for rates
+	met      *met                   // where the cases meet each term
+	topics   *topics                // what each case is about
+	files    map[string][]byte      // planned along with pages: tables, charts
+	later    map[string]drawnFigure // drawings by their paths, made when they are written
+	keys     *keys                  // what each file rests on; nil until a build asks
+	past     *past                  // what the last build left; nil for none
+	faults   []error                // what could not be planned
+	counted  *tally.Result          // what tables may print; see published
+	recorded *pack.Record           // see record
 	cleaning sync.Mutex
 	cleaned  map[string][]byte // pictures as they are published, by path in the bank
 	drawn    []drawnFigure     // figures that are files too

@@ -2,8 +2,6 @@ package builder
 
 import (
 	"cmp"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"io/fs"
 	"path/filepath"
@@ -25,6 +23,8 @@ type stage struct {
 
 	mu    sync.Mutex
 	files []ManifestFile
+	kept  map[string]kept // files that a later build may carry over, by path
+	count int             // of files carried over
 	made  map[string]bool // folders
 }
 
@@ -48,7 +48,7 @@ func newStage(d disk, out string) (*stage, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := &stage{disk: d, out: out, lock: lock, made: map[string]bool{}}
+	g := &stage{disk: d, out: out, lock: lock, kept: map[string]kept{}, made: map[string]bool{}}
 	if err := putBack(d, out); err != nil {
 		return nil, errors.Join(err, lock.Unlock())
 	}
@@ -83,9 +83,13 @@ func freshFolder(disk disk, parent, prefix string) (string, error) {
 	return folder, nil
 }
 
-// write writes one file of the new handout; path is slash-separated.
-func (g *stage) write(path string, data []byte) error {
-	g.gate.look(path, data)
+// write writes one file of the new handout; path is slash-separated. One that the
+// last look finds something in has no key afterwards, so that every build finds it
+// again.
+func (g *stage) write(path, key string, data []byte) error {
+	if !g.gate.look(path, data) {
+		key = ""
+	}
 	full := filepath.Join(g.folder, filepath.FromSlash(path))
 	if err := g.makeFolder(filepath.Dir(full)); err != nil {
 		return err
@@ -93,11 +97,18 @@ func (g *stage) write(path string, data []byte) error {
 	if err := g.disk.WriteFile(full, data, 0o644); err != nil {
 		return err
 	}
-	sum := sha256.Sum256(data)
-	g.mu.Lock()
-	g.files = append(g.files, ManifestFile{Path: path, Size: int64(len(data)), SHA256: hex.EncodeToString(sum[:])})
-	g.mu.Unlock()
+	g.add(ManifestFile{Path: path, Size: int64(len(data)), SHA256: sumOf(data)}, key)
 	return nil
+}
+
+// add lists a file of the new handout.
+func (g *stage) add(f ManifestFile, key string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.files = append(g.files, f)
+	if key != "" {
+		g.kept[f.Path] = kept{Key: key, SHA256: f.SHA256, Size: f.Size}
+	}
 }
 
 func (g *stage) makeFolder(folder string) error {

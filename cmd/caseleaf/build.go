@@ -40,7 +40,7 @@ func (b buildCommand) Run(s streams) error {
 	memory := b.memory(name, options)
 	past, unchanged := memory.Unchanged()
 	if !unchanged {
-		if past, err = b.build(s, files, name, options); err != nil {
+		if past, err = b.build(s, files, name, options, memory); err != nil {
 			return err
 		}
 		memory.Keep(past)
@@ -75,7 +75,7 @@ func (b buildCommand) memory(name string, options builder.Options) *builder.Memo
 }
 
 // build reads the bank and writes the handout.
-func (b buildCommand) build(s streams, files fs.FS, name string, options builder.Options) (builder.Past, error) {
+func (b buildCommand) build(s streams, files fs.FS, name string, options builder.Options, memory *builder.Memory) (builder.Past, error) {
 	bank, found, err := read(files)
 	if err != nil {
 		return builder.Past{}, err
@@ -90,6 +90,7 @@ func (b buildCommand) build(s streams, files fs.FS, name string, options builder
 	if options.CourseDates, err = b.courseDates.of(bank); err != nil {
 		return builder.Past{}, err
 	}
+	options.Memory = memory
 	show, done := progress(s.err)
 	options.Progress = show
 	summary, err := builder.Build(bank, options)

@@ -1,0 +1,60 @@
+package builder
+
+import (
+	"path/filepath"
+
+	"caseleaf/builder/pack"
+)
+
+// kept is one file of a handout as a build wrote it, with the key of what it was
+// made of.
+type kept struct {
+	Key, SHA256 string
+	Size        int64
+}
+
+// past is what the last build left, to be carried over. A nil past left nothing.
+type past struct {
+	folder string // of the handout
+	parts
+}
+
+// piece is the record of a case that the last build worked out.
+func (p *past) piece(key string) (pack.Piece, bool) {
+	if p == nil || key == "" {
+		return pack.Piece{}, false
+	}
+	piece, ok := p.Pieces[key]
+	return piece, ok
+}
+
+// carryInto puts a file of the last build into the new handout, where it was made
+// of the same and still has its bytes. It becomes a second name for the same
+// bytes, where the disk has such; else it is made again. The error is not nil only
+// where a second name can't be taken away again: what is written under it would
+// be written into the old handout.
+func (p *past) carryInto(g *stage, path, key string) (done bool, err error) {
+	if p == nil || key == "" || p.Files[path].Key != key {
+		return false, nil
+	}
+	k := p.Files[path]
+	f := ManifestFile{Path: path, Size: k.Size, SHA256: k.SHA256}
+	old, fresh := filepath.Join(p.folder, filepath.FromSlash(path)), filepath.Join(g.folder, filepath.FromSlash(path))
+	if err := g.makeFolder(filepath.Dir(fresh)); err != nil {
+		return false, err
+	}
+	if g.disk.Link(old, fresh) != nil {
+		return false, nil
+	}
+	if g.holds(f) != nil {
+		return false, g.disk.Remove(fresh)
+	}
+	g.add(f, key)
+	g.mu.Lock()
+	g.count++
+	g.mu.Unlock()
+	return true, nil
+}
+
+// holds checks that the new handout has a file, byte for byte.
+func (g *stage) holds(f ManifestFile) error { return holds(g.disk, g.folder, f) }
