@@ -41,7 +41,7 @@ func browser(t *testing.T) context.Context {
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
-	limited, cancelTime := context.WithTimeout(allocator, 5*time.Minute) // a stuck browser, not slowness
+	limited, cancelTime := context.WithTimeout(allocator, 15*time.Minute) // a stuck browser, not slowness
 	t.Cleanup(cancelTime)
 	ctx, cancel := chromedp.NewContext(limited)
 	t.Cleanup(cancel)

@@ -169,3 +169,28 @@ func TestCourseBookletOnPaper(t *testing.T) {
 		}
 	}
 }
+
+// No sheet of a page holds a heading alone, or the foot alone, or a bare trifle:
+// each has some lines to read besides what every page ends with.
+func TestSheetsAreNotBare(t *testing.T) {
+	ctx, reader := browser(t), pdfReader(t)
+	folder := demoHandout(t)
+	for _, p := range []string{"decisions.html", "frequencies.html", "cases/hb-009.html", "complications/posterior-capsule-tear.html"} {
+		open(t, ctx, folder, p, true)
+		foot := evaluate[string](t, ctx, `document.querySelector(".Foot").textContent`)
+		for _, paper := range papers {
+			sheets := printed(t, ctx, reader, paper.size)
+			for i, sheet := range sheets {
+				lines := 0
+				for line := range strings.Lines(sheet) {
+					if line = single(line); len(line) > 8 && !strings.Contains(single(foot), line) {
+						lines++
+					}
+				}
+				if lines < 2 {
+					t.Errorf("%s, %s: sheet %d of %d holds only %q", p, paper.name, i+1, len(sheets), single(sheet))
+				}
+			}
+		}
+	}
+}
