@@ -176,6 +176,10 @@ func (s *Site) bookletProse(c *content.Case, p bookletPlan) template.HTML {
 	prose.Render(&out, &c.Body, prose.Options{
 		Say:    s.words().say,
 		Prefix: prefix + "n-", HeadingShift: 2, Note: notes.number,
+		Picture: func(t content.Target) prose.Picture { // paper shows the largest
+			size := s.sizes[t.ID]
+			return prose.Picture{Width: size.width, Height: size.height}
+		},
 		Href: func(t content.Target) string {
 			switch t.Kind {
 			case content.ToTime:

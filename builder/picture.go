@@ -27,6 +27,7 @@ func (s *Site) planPictures() {
 	for _, d := range s.Bank.Decisions {
 		name("decisions", d.ID.Value, d.Body.Pictures)
 	}
+	s.sizePictures()
 }
 
 // addPictures puts the pictures that pages show among the files.
@@ -40,33 +41,42 @@ func (s *Site) addPictures(files map[string][]byte) error {
 			return err
 		}
 		files[published] = data
+		for _, m := range s.sizes[file].made {
+			files[madePath(published, m.width)] = m.data
+		}
 	}
 	return nil
 }
 
-// picture is a clean copy of a picture of the bank: without what a camera or a
+// picture is the file of [Site.clean].
+func (s *Site) picture(file string) ([]byte, error) {
+	clean, err := s.clean(file)
+	return clean.Data, err
+}
+
+// clean is a clean copy of a picture of the bank: without what a camera or a
 // drawing program wrote into it, and of a drawing nothing that could run. It is
 // made once.
-func (s *Site) picture(file string) ([]byte, error) {
+func (s *Site) clean(file string) (privacy.Cleaned, error) {
 	s.cleaning.Lock()
 	defer s.cleaning.Unlock()
-	if data, done := s.cleaned[file]; done {
-		return data, nil
+	if done, ok := s.cleaned[file]; ok {
+		return done, nil
 	}
 	if s.Options.BankFiles == nil {
-		return nil, fs.ErrNotExist
+		return privacy.Cleaned{}, fs.ErrNotExist
 	}
 	data, err := fs.ReadFile(s.Options.BankFiles, file)
 	if err != nil {
-		return nil, err
+		return privacy.Cleaned{}, err
 	}
 	clean, _, err := privacy.Clean(file, data)
 	if err != nil {
-		return nil, err
+		return privacy.Cleaned{}, err
 	}
 	if s.cleaned == nil {
-		s.cleaned = map[string][]byte{}
+		s.cleaned = map[string]privacy.Cleaned{}
 	}
-	s.cleaned[file] = clean.Data
-	return clean.Data, nil
+	s.cleaned[file] = clean
+	return clean, nil
 }

@@ -12,6 +12,7 @@ import (
 	"caseleaf/builder/tally"
 	"caseleaf/content"
 	"caseleaf/content/diagnose"
+	"caseleaf/content/privacy"
 )
 
 // Options says how a handout is built. The zero value builds into "handout".
@@ -100,8 +101,9 @@ type Site struct {
 	counted  *tally.Result          // what tables may print; see published
 	recorded *pack.Record           // see record
 	cleaning sync.Mutex
-	cleaned  map[string][]byte // pictures as they are published, by path in the bank
-	drawn    []drawnFigure     // figures that are files too
+	cleaned  map[string]privacy.Cleaned // pictures as they are published, by path in the bank
+	sizes    map[string]sized           // their sizes, and the smaller ones made of them
+	drawn    []drawnFigure              // figures that are files too
 }
 
 // Masthead is what every page says of the edition.
@@ -164,6 +166,7 @@ func (s *Site) Prose(body *content.Body, from string) template.HTML {
 	var notes addresses
 	prose.Render(&out, body, prose.Options{
 		Prefix: "n-", Note: notes.number, Say: s.words().say, Href: func(t content.Target) string { return s.href(t, from) },
+		Picture: func(t content.Target) prose.Picture { return s.shownPicture(t.ID, rootOf(from)) },
 	})
 	return template.HTML(out.String() + notes.section(s.words())) // prose writes only elements and addresses it allows
 }

@@ -119,6 +119,15 @@ func (p *pass) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 		return ast.WalkSkipChildren, nil
 	}
 	fmt.Fprintf(w, `<img src="%s" alt="%s" loading="lazy" decoding="async"`, escape(src), description)
+	if p.options.Picture != nil {
+		size := p.options.Picture(p.body.Targets[n])
+		if size.Width > 0 && size.Height > 0 {
+			fmt.Fprintf(w, ` width="%d" height="%d"`, size.Width, size.Height)
+		}
+		if size.Set != "" {
+			fmt.Fprintf(w, ` srcset="%s" sizes="%s"`, escape(size.Set), escape(size.Sizes))
+		}
+	}
 	if title := n.(*ast.Image).Title; len(title) > 0 {
 		fmt.Fprintf(w, ` title="%s"`, escape(content.Unescape(title)))
 	}

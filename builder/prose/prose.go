@@ -30,6 +30,9 @@ type Options struct {
 	// Note, where given, numbers the address of a link that leads outside; the
 	// number is written behind the link, for the page to print the address by it.
 	Note func(address string) int
+	// Picture, where given, tells of a picture what its img needs besides the
+	// address.
+	Picture func(target content.Target) Picture
 	// HeadingShift is added to the levels of headings, so that a page keeps
 	// one h1; 0 shifts by one.
 	HeadingShift int
@@ -44,6 +47,12 @@ func (o Options) say(key, english string, args ...any) string {
 		return escape(fmt.Sprintf(english, args...))
 	}
 	return escape(o.Say(key, args...))
+}
+
+// Picture is the size of a picture, and the sizes it can be had in.
+type Picture struct {
+	Width, Height int    // pixels; 0 where not known
+	Set, Sizes    string // srcset and sizes of an img; empty for one size only
 }
 
 // Render writes a narrative. A body without text writes nothing.
