@@ -116,6 +116,7 @@ func (v *caseView) outcome() []Fact {
 		l.text("further-surgery", o.FurtherSurgery, true)
 	}
 	l.add("told", o.Told.State, true, Link{Text: w.yesNo(o.Told.Value)})
+	l.text("note", o.Note, false)
 	return l.facts
 }
 
