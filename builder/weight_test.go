@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// drawing is a picture that stands in the page itself.
-var drawing = regexp.MustCompile(`(?s)<svg\b.*?</svg>`)
+// inlineDrawing is a picture that stands in the page itself.
+var inlineDrawing = regexp.MustCompile(`(?s)<svg\b.*?</svg>`)
 
 // A page of a case is at most 60 KB before its pictures, of which its drawings
 // are some. The limit for the whole, drawings too, is one of our own.
@@ -24,7 +24,7 @@ func TestCasePagesAreLight(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		bare := len(drawing.ReplaceAll(data, nil))
+		bare := len(inlineDrawing.ReplaceAll(data, nil))
 		heaviest, heaviestWhole = max(heaviest, bare), max(heaviestWhole, len(data))
 		if bare > most || len(data) > mostWhole {
 			t.Errorf("%s: %d bytes before its drawings, want at most %d; %d with them, want at most %d", filepath.Base(name), bare, most, len(data), mostWhole)
