@@ -167,6 +167,25 @@ func TestReleases(t *testing.T) {
 	}
 }
 
+// A course that has a held-back case read says so at the case's id.
+func TestReadingHeldBack(t *testing.T) {
+	_, all, err := content.Read(fstest.MapFS{
+		"bank.yaml":    {Data: []byte("title: Cases\n")},
+		"cases/c-1.md": {Data: []byte(strings.Replace(patientCase("C-1", "", "A."), attested, "", 1))},
+		"courses/lab.yaml": {Data: []byte("course: lab\ntitle: A lab\nperiod: \"2026\"\nstart: \"09:00\"\ngroups: [{name: A, size: 2}]\n" +
+			"stations: [{id: a, title: Hooks, minutes: 30, cases: [C-1]}]\n")},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range all {
+		if d.Code == "held-back" && d.Span.File() == "courses/lab.yaml" && d.Span.Line == 6 {
+			return
+		}
+	}
+	t.Errorf("nothing was said: %v", all)
+}
+
 // Text in a drawing goes through the exceptions with where: media, and the
 // sound of a clip through its own.
 func TestMediaExceptions(t *testing.T) {

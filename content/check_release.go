@@ -75,4 +75,22 @@ func checkReleases(b *Bank, bag *diagnose.Bag) {
 			bag.Warn("held-back", r.Span, "the case is held back: its release does not answer %s", listWords(missing))
 		}
 	}
+	checkReading(b, bag)
+}
+
+// checkReading warns where a course has a case read that readers won't find.
+func checkReading(b *Bank, bag *diagnose.Bag) {
+	held := map[string]bool{}
+	for _, c := range b.Cases {
+		held[c.ID.Value] = !c.Released()
+	}
+	for _, course := range b.Courses {
+		for _, s := range course.Stations {
+			for _, id := range s.Cases {
+				if held[id.Value] {
+					bag.Warn("held-back", id.Span, "%s is held back, so no sheet or card of the course tells anybody to read it", id.Value)
+				}
+			}
+		}
+	}
 }
