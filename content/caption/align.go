@@ -90,35 +90,93 @@ func (p phones) weight() float64 {
 	return w
 }
 
+// far stands in an alignment for a cost beyond the limit.
+const far = float32(1e6)
+
+// leastPerWeight is how much of a difference in weight is at least paid for.
+const leastPerWeight = 0.75
+
+// longest is one more than the sounds of the longest name compared.
+const longest = 64
+
+// remains returns the weight of what follows each place of p, from all of it to
+// nothing.
+func (p phones) remains() []float32 {
+	rest := make([]float32, len(p)+1)
+	for i := len(p) - 1; i >= 0; i-- {
+		rest[i] = rest[i+1] + gap[p[i]&127]
+	}
+	return rest
+}
+
 // unlike returns the least cost of turning a into b, or something above limit
 // as soon as that is certain.
 func unlike(a, b phones, limit float64) float64 {
-	var rows [2][64]float32
-	if len(b) >= len(rows[0]) {
+	if len(a) >= longest || len(b) >= longest {
 		return limit + 1
 	}
+	x := aligner{a: a, rest: a.remains()}
+	return x.unlike(b, b.remains(), limit)
+}
+
+// aligner compares one pronunciation, of at most 63 sounds, with many.
+type aligner struct {
+	a          phones
+	rest       []float32 // a.remains
+	rowA, rowB [longest + 2]float32
+}
+
+// unlike returns the least cost of turning a into b, which rest belongs to. Only the cells of each row
+// are followed from which the end can still be reached within the limit: for
+// two names that have little in common these are a few.
+func (x *aligner) unlike(b phones, rest []float32, limit float64) float64 {
 	most := float32(limit) + 1e-4
-	prev, next := &rows[0], &rows[1]
-	for j := 0; j < len(b); j++ {
-		prev[j+1] = prev[j] + gap[b[j]&127]
+	prev, next := &x.rowA, &x.rowB
+	low, high := 0, 0 // live cells of prev; one beyond is far
+	prev[0] = 0
+	for high < len(b) && prev[high]+gap[b[high]&127] <= most {
+		prev[high+1] = prev[high] + gap[b[high]&127]
+		high++
 	}
-	for i := 0; i < len(a); i++ {
-		x := a[i] & 127
-		g := gap[x]
-		left := prev[0] + g
-		next[0] = left
-		least := left
-		costs := &change[x]
-		for j := 0; j < len(b); j++ {
-			y := b[j] & 127
-			c := min(prev[j]+costs[y], prev[j+1]+g, left+gap[y])
-			next[j+1], left = c, c
-			least = min(least, c)
+	prev[high+1] = far
+	for i := 0; i < len(x.a); i++ {
+		s := x.a[i] & 127
+		g, costs, ahead := gap[s], &change[s], x.rest[i+1]
+		left, first, last := far, -1, -1
+		if low == 0 {
+			left = prev[0] + g
+			next[0] = left
+			if left <= most {
+				first, last = 0, 0
+			}
+		} else {
+			next[low-1] = far
 		}
-		if least > most {
+		for j := max(low, 1); j <= len(b); j++ {
+			y := b[j-1] & 127
+			c := left + gap[y]
+			if j <= high+1 {
+				c = min(c, prev[j-1]+costs[y], prev[j]+g)
+			} else if c > most {
+				break
+			}
+			next[j], left = c, c
+			if apart := ahead - rest[j]; c+leastPerWeight*max(apart, -apart) <= most {
+				if first < 0 {
+					first = j
+				}
+				last = j
+			}
+		}
+		if first < 0 {
 			return limit + 1
 		}
+		low, high = first, last
+		next[high+1] = far
 		prev, next = next, prev
+	}
+	if high < len(b) {
+		return limit + 1
 	}
 	return float64(prev[len(b)])
 }
@@ -135,20 +193,6 @@ func (p phones) ends() (first, last int8) {
 		}
 	}
 	return first, last
-}
-
-// outline counts the consonants of a pronunciation by broad group: two that
-// are alike have like outlines, which is quick to see.
-type outline [6]int8
-
-func (p phones) outline() (o outline, n int) {
-	for i := 0; i < len(p); i++ {
-		if g := group(p[i]); g >= 0 {
-			o[g]++
-			n++
-		}
-	}
-	return o, n
 }
 
 // group is the broad group of a consonant, -1 for vowels and glides.
@@ -168,18 +212,4 @@ func group(c byte) int8 {
 		return 5
 	}
 	return -1
-}
-
-// leastCost is a price below which two pronunciations with these outlines
-// cannot well lie: what one has too many of must be changed or left out.
-func (o *outline) leastCost(p *outline) float64 {
-	more, fewer := 0, 0
-	for i := range o {
-		if x := int(o[i]) - int(p[i]); x > 0 {
-			more += x
-		} else {
-			fewer -= x
-		}
-	}
-	return float64(min(more, fewer))*0.35 + float64(max(more, fewer)-min(more, fewer))*weakIndel
 }

@@ -78,19 +78,33 @@ func (h *listener) distanceTo(t int, stretch []string) float64 {
 	sound := sounds(stretch)
 	least := 99.0
 	for _, name := range h.rightNames(t) {
-		least = min(least, unlike(sound, sounds(texts(splitWords(name))), least))
+		least = min(least, unlike(sound, name.sound, least))
 	}
 	return least
 }
 
-// rightNames lists what a reading may be written as.
-func (h *listener) rightNames(t int) []string {
-	tm := h.terms[t]
-	out := append([]string{tm.Label}, tm.Synonyms...)
-	if len(tm.Abbreviation) > 2 {
-		out = append(out, tm.Abbreviation)
+// rightName is what a reading may be written as.
+type rightName struct {
+	text  string
+	sound phones
+}
+
+// rightNames lists the names of a term; each term is looked up once.
+func (h *listener) rightNames(t int) []rightName {
+	if out, ok := h.right[t]; ok {
+		return out
 	}
-	return append(out, strings.ReplaceAll(tm.ID, "-", " "))
+	tm := h.terms[t]
+	all := append([]string{tm.Label}, tm.Synonyms...)
+	if len(tm.Abbreviation) > 2 {
+		all = append(all, tm.Abbreviation)
+	}
+	var out []rightName
+	for _, name := range append(all, strings.ReplaceAll(tm.ID, "-", " ")) {
+		out = append(out, rightName{name, sounds(texts(splitWords(name)))})
+	}
+	h.right[t] = out
+	return out
 }
 
 // readAs is the right name of a term that sounds most like what was heard.
@@ -99,9 +113,9 @@ func (h *listener) readAs(t int, heard []string) string {
 	tm := h.terms[t]
 	best, least := tm.Label, 0.0
 	for i, name := range h.rightNames(t) {
-		cost := unlike(sound, sounds(texts(splitWords(name))), 99)
+		cost := unlike(sound, name.sound, 99)
 		if i == 0 || cost < least-0.001 {
-			best, least = name, cost
+			best, least = name.text, cost
 		}
 	}
 	return uncapital(best)

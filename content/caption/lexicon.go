@@ -26,9 +26,6 @@ type form struct {
 	words   []string
 	sound   phones
 	weight  float64
-	outline outline
-	first   int8 // groups of the first and last consonants
-	last    int8
 	plain   bool // made of ordinary words only
 	initial bool // an abbreviation: IOL, m s i c s
 }
@@ -39,12 +36,13 @@ type lexicon struct {
 	terms       []term.Term
 	place       map[string]int   // term id to place in terms
 	forms       []form           //
-	bySize      map[int][]int    // forms by number of consonants
+	byEnds      [49][]silhouette // forms by the groups of their first and last consonants, see corner; lightest first
 	exact       map[string][]int // stems of a right name to terms
 	heard       map[string][]int // words of a listed or derived form to forms
 	trade       map[string]bool  // words that occur in names
 	tradeSounds []tradeSound     // of the longer of them
 	domain      map[string]bool  // roots of words with which the trade is explained
+	single      map[int][]string // names of a term as one word
 	longest     int              // words in the longest right name
 	heads       map[string]bool  // last words of complications: tear, loss, prolapse
 	pairs       map[string]bool  // words next to each other in names
@@ -60,7 +58,7 @@ func newLexicon(v *term.Vocabulary) *lexicon { return lexiconFrom(v, v.All(), he
 // with a table of misheard pieces.
 func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lexicon {
 	l := &lexicon{
-		v: v, terms: terms, place: make(map[string]int), bySize: make(map[int][]int),
+		v: v, terms: terms, place: make(map[string]int), single: make(map[int][]string),
 		exact: make(map[string][]int), heard: make(map[string][]int), trade: make(map[string]bool),
 		heads: make(map[string]bool), pairs: make(map[string]bool), parts: make(map[string][]int), slips: make(map[string]bool),
 	}
@@ -88,6 +86,7 @@ func lexiconFrom(v *term.Vocabulary, terms []term.Term, pieces []confusion) *lex
 			l.addForm(t, derived, c.wrong)
 		}
 	}
+	l.sortByWeight()
 	return l
 }
 
@@ -134,9 +133,6 @@ func (l *lexicon) addParts() {
 func (l *lexicon) addForm(i, source int, words []string) {
 	f := form{term: i, source: source, text: strings.Join(words, " "), sound: sounds(words), plain: ordinary(words)}
 	f.weight = f.sound.weight()
-	var n int
-	f.outline, n = f.sound.outline()
-	f.first, f.last = f.sound.ends()
 	f.words = words
 	f.initial = source == named && l.isInitials(i, strings.Join(words, ""))
 	if source == named && (len(words) == 1 && f.plain || len(strings.Join(words, "")) < 4) || f.text == "" {
@@ -153,7 +149,7 @@ func (l *lexicon) addForm(i, source int, words []string) {
 		l.heard[f.text] = append(l.heard[f.text], at)
 	}
 	if len(f.sound) >= 3 && len(f.sound) < 48 {
-		l.bySize[n] = append(l.bySize[n], at)
+		l.draw(at)
 	}
 }
 

@@ -49,6 +49,9 @@ func (l *lexicon) addName(i int, words []string) {
 		l.parts[stems(short)] = []int{i} // "irrigation aspiration"
 	}
 	l.longest = max(l.longest, len(words))
+	if one := strings.Join(words, ""); len(words) < 3 && len(one) > 6 {
+		l.single[i] = append(l.single[i], one)
+	}
 	if len(words) > 1 {
 		for k := 1; k < len(words); k++ {
 			l.pairs[stem(words[k-1])+" "+stem(words[k])] = true

@@ -125,7 +125,7 @@ func soundsLike(names []phones, a, b string) bool {
 	sound := sounds([]string{a, b})
 	for _, n := range names {
 		w := max(n.weight(), sound.weight())
-		if w > 2 && unlike(sound, n, w) < 0.12*w {
+		if w > 2 && unlike(sound, n, 0.12*w) < 0.12*w {
 			return true
 		}
 	}

@@ -52,6 +52,14 @@ var rules = []spell{
 	{"x", "", "ks"}, {"q", "", "k"}, {"j", "", "J"},
 }
 
+// rulesFor are the rules by the first of their letters, in the same order.
+var rulesFor = func() (by ['z' + 1][]spell) {
+	for _, r := range rules {
+		by[r.letters[0]] = append(by[r.letters[0]], r)
+	}
+	return by
+}()
+
 // sounds returns the pronunciation of lower-case words run together: where one
 // word ends is the first thing dictation software gets wrong.
 func sounds(words []string) phones {
@@ -121,7 +129,7 @@ func symbol(c byte) string {
 // soundAt returns how many letters at i make one sound, and the sound.
 func soundAt(w string, i int) (int, string) {
 	rest := w[i:]
-	for _, r := range rules {
+	for _, r := range rulesFor[rest[0]] {
 		if strings.HasPrefix(rest, r.letters) && fits(rest[len(r.letters):], r.after) {
 			return len(r.letters), r.sound
 		}
@@ -132,7 +140,7 @@ func soundAt(w string, i int) (int, string) {
 	case c == 'e' && len(rest) == 1 && i > 1:
 		return 1, "" // silent
 	case strings.IndexByte("aiou", c) >= 0 && magicE(rest):
-		return 1, map[byte]string{'a': "e", 'i': "A", 'o': "o", 'u': "yu"}[c]
+		return 1, longVowels[c]
 	case c == 'y':
 		if i == 0 {
 			return 1, "y"
@@ -141,9 +149,11 @@ func soundAt(w string, i int) (int, string) {
 	case c == 'h' && i > 0 && strings.IndexByte("aeiou", w[i-1]) < 0:
 		return 1, ""
 	default:
-		return 1, string(c)
+		return 1, rest[:1]
 	}
 }
+
+var longVowels = ['z']string{'a': "e", 'i': "A", 'o': "o", 'u': "yu"}
 
 func fits(rest, after string) bool {
 	if after == "" {

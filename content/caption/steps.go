@@ -19,6 +19,7 @@ type saying struct {
 	words  []string // stems; a last word ending in * stands for any ending
 	step   string
 	weight float64
+	open   bool // its first word may have any ending
 }
 
 var sayings = sync.OnceValue(func() []saying {
@@ -35,7 +36,7 @@ var sayings = sync.OnceValue(func() []saying {
 					words[k] = stem(w)
 				}
 			}
-			out = append(out, saying{words, r[0], 1.7 + 0.5*float64(len(words)-1)})
+			out = append(out, saying{words, r[0], 1.7 + 0.5*float64(len(words)-1), strings.HasSuffix(words[0], "*")})
 		}
 	}
 	return out
@@ -56,6 +57,13 @@ type talk struct {
 	words    [][]string  // as corrected and applied
 	stems    [][]string  // of words
 	mentions [][]mention // by cue
+	sayings  [][]said    // by cue; see says
+}
+
+// said is how strongly the sayings in a cue speak for a step.
+type said struct {
+	step   string
+	weight float64
 }
 
 // affinity is how strongly a term speaks for a step.
@@ -135,21 +143,43 @@ func (t *talk) asPlace(m mention) bool {
 }
 
 func (t *talk) emitSayings(i int, place map[string]int, row []float64) {
-	words := t.words[i]
-	best := make(map[int]float64)
+	if t.sayings == nil {
+		t.sayings = make([][]said, len(t.cues))
+		for k := range t.cues {
+			t.sayings[k] = t.says(k)
+		}
+	}
+	for _, s := range t.sayings[i] {
+		if p, ok := place[s.step]; ok {
+			row[p] += s.weight
+		}
+	}
+}
+
+// says weighs the sayings of a cue; a second one for a step adds less.
+func (t *talk) says(i int) []said {
+	var out []said
+	there := make(map[string]bool, len(t.stems[i]))
+	for _, w := range t.stems[i] {
+		there[w] = true
+	}
 	for _, s := range sayings() {
-		p, ok := place[s.step]
-		if !ok {
+		if !s.open && !there[s.words[0]] {
 			continue
 		}
-		if at := find(t.stems[i], s.words); at >= 0 {
-			w := s.weight * max(0, moodOf(words, at, at+len(s.words)).weight())
-			best[p] += w / (1 + 0.8*best[p]) // a second phrase adds less
+		at := find(t.stems[i], s.words)
+		if at < 0 {
+			continue
 		}
+		k := slices.IndexFunc(out, func(o said) bool { return o.step == s.step })
+		if k < 0 {
+			k = len(out)
+			out = append(out, said{step: s.step})
+		}
+		w := s.weight * max(0, moodOf(t.words[i], at, at+len(s.words)).weight())
+		out[k].weight += w / (1 + 0.8*out[k].weight)
 	}
-	for p, w := range best {
-		row[p] += w
-	}
+	return out
 }
 
 // find returns where a phrase occurs among stems, or -1.
