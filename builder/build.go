@@ -3,7 +3,7 @@ package builder
 import (
 	"cmp"
 	"errors"
-	"io/fs"
+	"maps"
 	"path/filepath"
 	"runtime"
 	"slices"
@@ -94,18 +94,15 @@ func summarise(bank *content.Bank, site *Site, stage *stage, heldBack []string) 
 
 // fixedFiles are the files that aren't laid out from a template: styles,
 // scripts, pictures.
-func (s *Site) fixedFiles(theme fs.FS) (map[string][]byte, error) {
-	files, err := assets(theme)
-	if err != nil {
-		return nil, err
-	}
+func (s *Site) fixedFiles(theme laidTheme) (map[string][]byte, error) {
+	files := maps.Clone(theme.assets)
 	if s.Options.Leaving {
 		files[startHereName] = s.startHere()
 	}
 	if err := s.addPictures(files); err != nil {
 		return nil, err
 	}
-	return files, s.addPlanned(files, theme)
+	return files, s.addPlanned(files, theme.files)
 }
 
 // fill renders every page and writes all files, several at a time.

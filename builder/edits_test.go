@@ -14,6 +14,7 @@ import (
 	"caseleaf/builder"
 	"caseleaf/casebank"
 	"caseleaf/content"
+	"caseleaf/content/diagnose"
 	"caseleaf/themes"
 )
 
@@ -60,6 +61,16 @@ type edited struct {
 	next        int // number of the next case that is added
 	carried     int // files that the last build carried over
 	undo        map[string][]byte
+	memo        content.Memo
+}
+
+func said(t *testing.T, found diagnose.Diagnostics) string {
+	t.Helper()
+	var out strings.Builder
+	if err := found.WriteText(&out); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
 }
 
 func newEdited(t *testing.T, seed uint64) *edited {
@@ -272,9 +283,16 @@ func (e *edited) build() bool {
 	if _, unchanged := options.Memory.Unchanged(); unchanged {
 		return true
 	}
-	bank, found, err := content.Read(files)
+	bank, found, err := content.ReadWith(files, content.Options{Memo: &e.memo})
 	if err != nil {
 		e.t.Fatal(err)
+	}
+	_, afresh, err := content.Read(files)
+	if err != nil {
+		e.t.Fatal(err)
+	}
+	if got, want := said(e.t, found), said(e.t, afresh); got != want {
+		e.t.Errorf("reading with what the last reading found says\n%s\nand reading afresh\n%s", got, want)
 	}
 	if found.Failed() {
 		e.restore()

@@ -162,7 +162,11 @@ func buildFailing(t *testing.T, files fs.FS, fault func(readCall) error) (string
 	if err != nil {
 		return "", err
 	}
-	all := strings.Join(proof.Paths(), "\n")
+	paths, err := proof.Paths()
+	if err != nil {
+		return "", err
+	}
+	all := strings.Join(paths, "\n")
 	for _, path := range looked {
 		data, err := proof.File(path)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {

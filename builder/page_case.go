@@ -70,7 +70,16 @@ type RelatedCase struct {
 
 // planCases makes the page of every case and the list of all.
 func planCases(s *Site) []Page {
-	m := s.met
+	for _, list := range eachCase(s.Bank.Cases, func(c *content.Case) []drawnFigure { return s.view(c).figures() }) {
+		for _, d := range list {
+			s.keep(d)
+		}
+	}
+	return append(append(s.casePages(), s.casesIndex(s.met)), s.sourcePages()...)
+}
+
+// casePages are the pages of the cases, none of which is planned yet.
+func (s *Site) casePages() []Page {
 	var pages []Page
 	for i, c := range s.Bank.Cases {
 		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", of: c, plan: func() any {
@@ -79,12 +88,7 @@ func planCases(s *Site) []Page {
 			return p
 		}})
 	}
-	for _, list := range eachCase(s.Bank.Cases, func(c *content.Case) []drawnFigure { return s.view(c).figures() }) {
-		for _, d := range list {
-			s.keep(d)
-		}
-	}
-	return append(append(pages, s.casesIndex(m)), s.sourcePages()...)
+	return pages
 }
 
 // beside leads to the cases before and after the one at a place.

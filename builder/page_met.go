@@ -47,22 +47,25 @@ type met struct {
 	scope      scope           // terms that may have a page; nil for all
 }
 
-// newMet reads every case once.
+// newTerms knows which terms have a page, which is all that links ask.
+func newTerms(bank *content.Bank) *met { return &met{bank: bank, paged: pagedTerms(bank)} }
+
+// newMet is newTerms with its index.
 func newMet(bank *content.Bank) *met {
-	m := &met{
-		bank:  bank,
-		steps: map[string][]meeting{}, events: map[string][]meeting{},
-		onsets: map[string][]meeting{}, noticed: map[string][]meeting{},
-		decisions: map[string][]meeting{},
-		inStep:    map[string][]meeting{}, afterEvent: map[string][]meeting{},
-		later: map[string][]*content.Case{}, techniques: map[string][]*content.Case{},
-		risks: map[string][]*content.Case{},
-	}
-	for _, c := range bank.Cases {
+	m := newTerms(bank)
+	m.index()
+	return m
+}
+
+// index reads every case once.
+func (m *met) index() {
+	m.steps, m.events = map[string][]meeting{}, map[string][]meeting{}
+	m.onsets, m.noticed = map[string][]meeting{}, map[string][]meeting{}
+	m.decisions, m.inStep, m.afterEvent = map[string][]meeting{}, map[string][]meeting{}, map[string][]meeting{}
+	m.later, m.techniques, m.risks = map[string][]*content.Case{}, map[string][]*content.Case{}, map[string][]*content.Case{}
+	for _, c := range m.bank.Cases {
 		m.addCase(c)
 	}
-	m.paged = m.pagedTerms()
-	return m
 }
 
 func (m *met) addCase(c *content.Case) {

@@ -10,15 +10,15 @@ import (
 // pagedTerms are the terms that have a page of their own beside their entry in
 // the glossary: a step or complication that the watch table, a case, a shared
 // decision or the logbook speaks of, and a technique that was used.
-func (m *met) pagedTerms() map[string]bool {
-	used := m.usedTerms()
+func pagedTerms(bank *content.Bank) map[string]bool {
+	used := newUsedTerms(bank)
 	paged := map[string]bool{}
-	for _, t := range m.bank.Vocabulary.All() {
+	for _, t := range bank.Vocabulary.All() {
 		switch t.Kind {
 		case term.Step:
-			paged[t.ID] = used.steps[t.ID] || len(m.bank.WatchFor(t.ID)) > 0
+			paged[t.ID] = used.steps[t.ID] || len(bank.WatchFor(t.ID)) > 0
 		case term.Complication:
-			paged[t.ID] = used.complications[t.ID] || len(m.bank.WatchOf(t.ID)) > 0
+			paged[t.ID] = used.complications[t.ID] || len(bank.WatchOf(t.ID)) > 0
 		case term.Technique, term.Procedure:
 			paged[t.ID] = used.techniques[t.ID]
 		}
@@ -29,26 +29,16 @@ func (m *met) pagedTerms() map[string]bool {
 // usedTerms is what a bank's parts speak of.
 type usedTerms struct{ steps, complications, techniques map[string]bool }
 
-func (m *met) usedTerms() usedTerms {
+func newUsedTerms(bank *content.Bank) usedTerms {
 	u := usedTerms{map[string]bool{}, map[string]bool{}, map[string]bool{}}
-	mark(u.steps, m.steps)
-	mark(u.complications, m.events)
-	mark(u.complications, m.later)
-	mark(u.techniques, m.techniques)
-	for _, list := range m.events {
-		for _, at := range list {
-			u.steps[at.Entry.Event.During.Or("")] = true
-		}
+	for _, c := range bank.Cases {
+		u.addCase(c)
 	}
-	for _, d := range m.bank.Decisions {
-		for _, id := range d.Steps {
-			u.steps[id.Or("")] = true
-		}
-		for _, id := range d.Complications {
-			u.complications[id.Or("")] = true
-		}
+	for _, d := range bank.Decisions {
+		mark(u.steps, d.Steps...)
+		mark(u.complications, d.Complications...)
 	}
-	for o := range m.bank.Logbook.All() {
+	for o := range bank.Logbook.All() {
 		u.techniques[o.Technique] = true
 		for _, id := range o.Complications {
 			u.complications[id] = true
@@ -57,10 +47,27 @@ func (m *met) usedTerms() usedTerms {
 	return u
 }
 
-// mark notes the keys of an index.
-func mark[T any](in map[string]bool, index map[string]T) {
-	for id := range index {
-		in[id] = true
+func (u usedTerms) addCase(c *content.Case) {
+	mark(u.techniques, c.Technique)
+	mark(u.complications, c.Outcome.Later...)
+	for i := range c.Timeline.Entries {
+		switch e := &c.Timeline.Entries[i]; {
+		case e.Step != nil:
+			u.steps[e.Step.Term.Value] = true
+			mark(u.techniques, e.Step.Technique)
+		case e.Event != nil:
+			u.complications[e.Event.Term.Value] = true
+			mark(u.steps, e.Event.During)
+		}
+	}
+}
+
+// mark notes the ids that are known.
+func mark(in map[string]bool, ids ...content.Given[string]) {
+	for _, id := range ids {
+		if id.Known() {
+			in[id.Value] = true
+		}
 	}
 }
 

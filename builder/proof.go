@@ -13,43 +13,82 @@ import (
 // Proof is a handout that is looked at and not published: a page is laid out
 // when it is first asked for, scanned as [Build] would scan it, and kept. It is
 // safe for concurrent use.
+//
+// The pages of cases, and what all pages share, are at hand at once; everything
+// else is planned when the first of it is asked for.
 type Proof struct {
+	site  *Site
+	theme laidTheme
 	gate  *outputGate
-	files map[string]file
-	paths []string
+	first map[string]file
+	rest  func() (map[string]file, error)
 
 	mu   sync.Mutex
 	made map[string]func() ([]byte, error) // each lays its file out once
 }
 
-// NewProof plans the handout of a bank. The bank must have no errors. Errors
+// NewProof begins the handout of a bank. The bank must have no errors. Errors
 // are those of the machine or of a theme's templates.
 func NewProof(bank *content.Bank, options Options) (*Proof, error) {
-	made, err := prepare(bank, options)
+	return (*Proof)(nil).Next(bank, options)
+}
+
+// Next is NewProof for the bank after an edit: it takes over from the last proof,
+// which may be nil, what the edit can't have changed.
+func (p *Proof) Next(bank *content.Bank, options Options) (*Proof, error) {
+	site, heldBack, err := begin(bank, options)
 	if err != nil {
 		return nil, err
 	}
-	p := &Proof{gate: newOutputGate(made.site.Bank), files: map[string]file{}, made: map[string]func() ([]byte, error){}}
-	p.gate.pinned = options.Charts.paths()
-	p.gate.dates = options.CourseDates
-	for _, f := range made.files() {
-		p.files[f.path] = f
-		p.paths = append(p.paths, f.path)
+	var last laidTheme
+	if p != nil {
+		last = p.theme
 	}
-	slices.Sort(p.paths)
-	return p, nil
+	next := &Proof{site: site, gate: newOutputGate(site.Bank), first: map[string]file{}, made: map[string]func() ([]byte, error){}}
+	next.gate.pinned = options.Charts.paths()
+	next.gate.dates = options.CourseDates
+	if next.theme, err = site.layTheme(last); err != nil {
+		return nil, err
+	}
+	for path, data := range next.theme.assets {
+		next.first[path] = file{path: path, make: func() ([]byte, error) { return data, nil }}
+	}
+	for _, page := range append(site.casePages(), site.sourcePages()...) {
+		next.first[page.Path] = file{path: page.Path, make: func() ([]byte, error) { return next.theme.render.render(page) }}
+	}
+	next.rest = sync.OnceValues(func() (map[string]file, error) {
+		made, err := finish(site, next.theme, heldBack)
+		files := map[string]file{}
+		for _, f := range made.files() {
+			files[f.path] = f
+		}
+		return files, err
+	})
+	return next, nil
 }
 
-// Paths lists the files of the handout, sorted, with slashes.
-func (p *Proof) Paths() []string { return slices.Clone(p.paths) }
+// Paths lists the files of the handout, sorted, with slashes. It plans them all.
+func (p *Proof) Paths() ([]string, error) {
+	files, err := p.rest()
+	return slices.Sorted(maps.Keys(files)), err
+}
+
+// Shared lists the files that all pages share, sorted.
+func (p *Proof) Shared() []string { return slices.Sorted(maps.Keys(p.theme.assets)) }
 
 // File returns one file of the handout by its exact path. The error is
 // [fs.ErrNotExist] where the handout has no such file, a [ThemeError], or an
 // [IdentifyingError] where the file may not be shown.
 func (p *Proof) File(path string) ([]byte, error) {
-	f, ok := p.files[path]
+	f, ok := p.first[path]
 	if !ok {
-		return nil, fs.ErrNotExist
+		files, err := p.rest()
+		if err != nil {
+			return nil, err
+		}
+		if f, ok = files[path]; !ok {
+			return nil, fs.ErrNotExist
+		}
 	}
 	p.mu.Lock()
 	once, ok := p.made[path]
@@ -113,23 +152,38 @@ func (p prepared) files() []file {
 // prepare plans the handout of a bank, with released cases only unless the
 // options ask for all.
 func prepare(bank *content.Bank, options Options) (prepared, error) {
-	if err := checkSince(options); err != nil {
+	site, heldBack, err := begin(bank, options)
+	if err != nil {
 		return prepared{}, err
+	}
+	theme, err := site.layTheme(laidTheme{})
+	if err != nil {
+		return prepared{}, err
+	}
+	return finish(site, theme, heldBack)
+}
+
+// begin makes the site of what is published of a bank, with no page planned yet,
+// and the ids of cases that are held back.
+func begin(bank *content.Bank, options Options) (*Site, []string, error) {
+	if err := checkSince(options); err != nil {
+		return nil, nil, err
 	}
 	released, heldBack := releasedOnly(bank, options.WithUnreleased)
 	released, heldBack, err := coursePart(released, options.Course, heldBack)
 	if err != nil {
-		return prepared{}, err
+		return nil, nil, err
 	}
-	site := Plan(released, options)
+	site := newSite(released, options)
 	site.Masthead.Unreleased = options.WithUnreleased && len(heldBack) > 0
-	theme := site.theme()
-	render, err := newRenderer(theme, site.Masthead)
-	if err != nil {
-		return prepared{}, err
-	}
+	return site, heldBack, nil
+}
+
+// finish plans all pages of a site.
+func finish(site *Site, theme laidTheme, heldBack []string) (prepared, error) {
+	site.plan()
 	fixed, err := site.fixedFiles(theme)
-	return prepared{site, render, fixed, heldBack}, err
+	return prepared{site, theme.render, fixed, heldBack}, err
 }
 
 // Explained reports whether an error of a proof or a build is the bank's to

@@ -103,6 +103,9 @@ func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 	return r, nil
 }
 
+// with is the renderer for another masthead.
+func (r *renderer) with(m Masthead) *renderer { return &renderer{masthead: m, pages: r.pages} }
+
 // titled is what the data of every page can tell.
 type titled interface{ PageTitle() string }
 

@@ -128,9 +128,17 @@ type Frame struct {
 
 // Plan computes the data of every page of the bank.
 func Plan(bank *content.Bank, options Options) *Site {
+	s := newSite(bank, options)
+	s.plan()
+	return s
+}
+
+// newSite is a site of which no page is planned yet. The pages of cases can be
+// laid out from it as it is; see casePages.
+func newSite(bank *content.Bank, options Options) *Site {
 	set := bank.Settings
 	s := &Site{
-		Bank: bank, Options: options, met: newMet(bank), topics: newTopics(bank),
+		Bank: bank, Options: options, met: newTerms(bank), topics: newTopics(bank),
 		Masthead: Masthead{
 			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
@@ -141,10 +149,15 @@ func Plan(bank *content.Bank, options Options) *Site {
 		s.Masthead.Part = s.words().say("part-of-course", course.Title.Or(course.ID.Value))
 	}
 	s.planPictures()
+	return s
+}
+
+// plan plans all pages. Pages of cases may be laid out meanwhile.
+func (s *Site) plan() {
+	s.met.index()
 	for _, plan := range planners {
 		s.Pages = append(s.Pages, plan(s)...)
 	}
-	return s
 }
 
 // planners make the pages, in the order in which a reader meets them.

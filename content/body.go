@@ -22,6 +22,7 @@ type Body struct {
 	faults   []bodyFault
 	headings headingIndex
 	pictured map[string]bool // the paths in Pictures
+	crosses  bool            // a link leads to a heading of another case
 }
 
 // bodyFault is something that was found while the Markdown was taken apart; it

@@ -161,14 +161,16 @@ func (b *Body) show(name string) {
 	}
 }
 
-// resolveBodies resolves the links of all narratives of a bank.
-func resolveBodies(b *Bank, bag *diagnose.Bag, pictures []string) {
-	files := newFileTable(b, pictures)
-	for _, c := range b.Cases {
-		(&resolver{bank: b, bag: bag, body: &c.Body, file: c.File, files: files, ends: c.Recording.Ends}).resolve()
-		checkValues(c.Source, c.Body.offset, bag)
-		checkStrayKeys(&c.Body, caseFields.keys(), bag)
-	}
+// resolveCase resolves the links of a case's narrative.
+func resolveCase(b *Bank, bag *diagnose.Bag, c *Case, files *fileTable) {
+	(&resolver{bank: b, bag: bag, body: &c.Body, file: c.File, files: files, ends: c.Recording.Ends}).resolve()
+	checkValues(c.Source, c.Body.offset, bag)
+	checkStrayKeys(&c.Body, caseFields.keys(), bag)
+}
+
+// resolveOthers resolves the links of all other narratives, and looks at the
+// files that have none.
+func resolveOthers(b *Bank, bag *diagnose.Bag, files *fileTable) {
 	for _, d := range b.Decisions {
 		(&resolver{bank: b, bag: bag, body: &d.Body, file: d.File, files: files}).resolve()
 		checkValues(d.Source, d.Body.offset, bag)

@@ -176,6 +176,9 @@ func (r *resolver) heading(n ast.Node, b *Body, id, fragment string) Target {
 	if fragment == "" {
 		return t
 	}
+	if id != "" {
+		r.body.crosses = true
+	}
 	if found, ok := b.findHeading(fragment); ok {
 		t.Fragment = found
 		return t

@@ -14,18 +14,6 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 	checkIDs(bag, b.Cases, "case", func(c *Case) (Given[string], string) { return c.ID, c.File })
 	checkIDs(bag, b.Decisions, "decision", func(d *Decision) (Given[string], string) { return d.ID, d.File })
 	checkIDs(bag, b.Courses, "course", func(c *Course) (Given[string], string) { return c.ID, c.File })
-	decisions := make([]string, 0, len(b.Decisions))
-	for _, d := range b.Decisions {
-		decisions = append(decisions, d.ID.Value)
-	}
-	for _, c := range b.Cases {
-		for _, id := range c.Related {
-			checkCaseID(b, bag, id, c)
-		}
-		for _, e := range c.Decisions() {
-			checkPoint(b, bag, e.Decision, decisions)
-		}
-	}
 	for _, booklet := range b.Settings.Booklets {
 		for _, id := range booklet.Cases {
 			checkCaseID(b, bag, id, nil)
@@ -38,6 +26,25 @@ func checkBank(b *Bank, bag *diagnose.Bag) {
 			}
 		}
 		checkCourseKit(b, bag, course)
+	}
+}
+
+// decisionIDs lists the ids of the shared decisions.
+func (b *Bank) decisionIDs() []string {
+	ids := make([]string, 0, len(b.Decisions))
+	for _, d := range b.Decisions {
+		ids = append(ids, d.ID.Value)
+	}
+	return ids
+}
+
+// checkLinks holds what a case names of other files to those there are.
+func checkLinks(b *Bank, bag *diagnose.Bag, c *Case, decisions []string) {
+	for _, id := range c.Related {
+		checkCaseID(b, bag, id, c)
+	}
+	for _, e := range c.Decisions() {
+		checkPoint(b, bag, e.Decision, decisions)
 	}
 }
 

@@ -9,22 +9,20 @@ import (
 // refuses those that are almost certainly a slip. A true eye can lie outside
 // every range, so a note beside the value (in a case's examination, for its own
 // measures) turns a refusal into a question.
-func checkPlausible(b *Bank, bag *diagnose.Bag) {
-	for _, c := range b.Cases {
-		p := plausibility{bag: bag, contexts: []string{c.Technique.Value, c.Procedure.Value}, noted: c.Examination.Known()}
-		p.measures(c.Measures)
-		if day1, ok := c.Outcome.Pressure.Day1.Get(); ok {
-			visit := p
-			visit.contexts = []string{"day-1"}
-			visit.noted = c.Outcome.Note.Known() || len(c.Outcome.Later) > 0
-			visit.value("intraocular-pressure", day1.Value, c.Outcome.Pressure.Day1.Span)
-		}
-		for i := range c.Kit {
-			p.strength(&c.Kit[i])
-		}
-		for i := range c.Timeline.Entries {
-			p.step(&c.Timeline.Entries[i])
-		}
+func checkPlausible(c *Case, bag *diagnose.Bag) {
+	p := plausibility{bag: bag, contexts: []string{c.Technique.Value, c.Procedure.Value}, noted: c.Examination.Known()}
+	p.measures(c.Measures)
+	if day1, ok := c.Outcome.Pressure.Day1.Get(); ok {
+		visit := p
+		visit.contexts = []string{"day-1"}
+		visit.noted = c.Outcome.Note.Known() || len(c.Outcome.Later) > 0
+		visit.value("intraocular-pressure", day1.Value, c.Outcome.Pressure.Day1.Span)
+	}
+	for i := range c.Kit {
+		p.strength(&c.Kit[i])
+	}
+	for i := range c.Timeline.Entries {
+		p.step(&c.Timeline.Entries[i])
 	}
 }
 

@@ -2,10 +2,8 @@ package content
 
 import (
 	"bytes"
-	"runtime"
+	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/privacy"
@@ -25,6 +23,9 @@ type gate struct {
 	scanner *privacy.Scanner
 	reveal  bool // show an author the identifiers in full
 	veil    *veil
+	memo    *Memo                // of the last reading; nil for none
+	known   map[*Case]*knownCase // cases that stand as they were at the last reading
+	cases   map[*Case]*knownCase // what was found in each other case
 }
 
 // scanned is one file of the bank on its way through the gate.
@@ -34,6 +35,7 @@ type scanned struct {
 	found      [][]privacy.Finding // of each part
 	exceptions []PrivacyException
 	rare       *rareFinding // a case that few others resemble
+	known      bool         // scanned at an earlier reading
 	open       int          // line of a course's period, which is a date of no patient
 }
 
@@ -48,10 +50,16 @@ type part struct {
 }
 
 // newGate makes the gate of a bank with the bank's own words.
-func newGate(b *Bank, bag *diagnose.Bag, reveal bool) *gate {
+func newGate(b *Bank, bag *diagnose.Bag, options Options) *gate {
 	told := b.Settings.Privacy
-	scanner := privacy.New(privacy.Options{Vocabulary: b.Vocabulary, Eponyms: values(told.Eponyms), AllowHosts: values(told.URLAllow)})
-	return &gate{bank: b, bag: bag, scanner: scanner, reveal: reveal, veil: newVeil(scanner)}
+	var scanner *privacy.Scanner
+	if options.Memo != nil {
+		scanner = options.Memo.scanner // the words are the same, or there is none
+	}
+	if scanner == nil {
+		scanner = privacy.New(privacy.Options{Vocabulary: b.Vocabulary, Eponyms: values(told.Eponyms), AllowHosts: values(told.URLAllow)})
+	}
+	return &gate{bank: b, bag: bag, scanner: scanner, reveal: options.Reveal, memo: options.Memo, veil: newVeil(scanner), cases: map[*Case]*knownCase{}}
 }
 
 // check scans all texts and names of the bank. media holds what was found in
@@ -59,6 +67,7 @@ func newGate(b *Bank, bag *diagnose.Bag, reveal bool) *gate {
 func (g *gate) check(media map[*Body]pictureFindings) {
 	files := g.files(media)
 	each(files, g.scan)
+	g.remember(files)
 	g.checkRare(files)
 	for _, f := range files {
 		g.settle(f)
@@ -69,18 +78,28 @@ func (g *gate) check(media map[*Body]pictureFindings) {
 	}
 }
 
-// each does the work for all files on all processors.
-func each(files []*scanned, work func(*scanned)) {
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(files)) {
-		wg.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(files); i = int(next.Add(1)) - 1 {
-				work(files[i])
-			}
-		})
+// remember works out of each case that is not known what it publishes of its
+// patient, and keeps that with what was found in it. The cases come first.
+func (g *gate) remember(files []*scanned) {
+	found := make([]*knownCase, len(g.bank.Cases))
+	var fresh []int
+	for i, c := range g.bank.Cases {
+		if found[i] = g.known[c]; found[i] == nil {
+			fresh = append(fresh, i)
+		}
 	}
-	wg.Wait()
+	each(fresh, func(i int) {
+		c := g.bank.Cases[i]
+		own := *files[i]
+		own.found = make([][]privacy.Finding, len(files[i].found))
+		for part, list := range files[i].found {
+			own.found[part] = slices.Clip(slices.Clone(list)) // what is found by comparing is added to another
+		}
+		found[i] = &knownCase{c: c, scan: &own, traits: g.traits(c, files[i])}
+	})
+	for i, c := range g.bank.Cases {
+		g.cases[c] = found[i]
+	}
 }
 
 // files lists the cases, in the bank's order and first, and then everything
@@ -88,6 +107,10 @@ func each(files []*scanned, work func(*scanned)) {
 func (g *gate) files(media map[*Body]pictureFindings) []*scanned {
 	var files []*scanned
 	for _, c := range g.bank.Cases {
+		if k := g.known[c]; k != nil {
+			files = append(files, k.again())
+			continue
+		}
 		files = append(files, markdown(c.Source, c.File, &c.Body, c.Exceptions, media[&c.Body]))
 	}
 	for _, d := range g.bank.Decisions {
@@ -154,7 +177,7 @@ func (g *gate) scan(f *scanned) {
 		f.found = make([][]privacy.Finding, len(f.parts))
 	}
 	for i, p := range f.parts {
-		if p.zone != privacy.Media {
+		if p.zone != privacy.Media && !f.known {
 			f.found[i] = g.outside(p, f)
 		}
 	}

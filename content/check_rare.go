@@ -43,7 +43,7 @@ func (g *gate) checkRare(files []*scanned) {
 	var profiles []privacy.Profile
 	for i, c := range g.bank.Cases {
 		if c.Released() {
-			traits := g.traits(c, files[i])
+			traits := g.cases[c].traits
 			profile := privacy.Profile{ID: fmt.Sprint(len(cases))}
 			for _, t := range traits {
 				profile.Traits = append(profile.Traits, t.Trait)
@@ -54,7 +54,7 @@ func (g *gate) checkRare(files []*scanned) {
 	}
 	settings, found := &g.bank.Settings, 0
 	k := settings.RareCombination.Or(defaultRare)
-	for _, r := range privacy.RareCombinations(profiles, k) {
+	for _, r := range g.memo.combinations(profiles, k) {
 		var at int
 		if _, err := fmt.Sscan(r.ID, &at); err != nil || !cases[at].publishes() {
 			continue

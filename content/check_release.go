@@ -58,24 +58,21 @@ func (c *Case) Released() bool {
 	return len(c.Release.Missing()) == 0 && len(c.Release.unfit()) == 0
 }
 
-// checkReleases says which cases are held back and why, and which can't be
-// published as they are.
-func checkReleases(b *Bank, bag *diagnose.Bag) {
-	for _, c := range b.Cases {
-		r := &c.Release
-		for _, a := range r.unfit() {
-			bag.Error("unfit-release", a.Span, "the release says that %s", a.words)
-		}
-		missing := r.Missing()
-		switch {
-		case len(missing) == 0:
-		case r.Span.Source == nil:
-			bag.Note("held-back", c.Span, "the case is held back: it has no release yet")
-		default:
-			bag.Warn("held-back", r.Span, "the case is held back: its release does not answer %s", listWords(missing))
-		}
+// checkRelease says whether a case is held back and why, and whether it can't be
+// published as it is.
+func checkRelease(c *Case, bag *diagnose.Bag) {
+	r := &c.Release
+	for _, a := range r.unfit() {
+		bag.Error("unfit-release", a.Span, "the release says that %s", a.words)
 	}
-	checkReading(b, bag)
+	missing := r.Missing()
+	switch {
+	case len(missing) == 0:
+	case r.Span.Source == nil:
+		bag.Note("held-back", c.Span, "the case is held back: it has no release yet")
+	default:
+		bag.Warn("held-back", r.Span, "the case is held back: its release does not answer %s", listWords(missing))
+	}
 }
 
 // checkReading warns where a course has a case read that readers won't find.

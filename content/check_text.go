@@ -13,7 +13,7 @@ import (
 func CheckText(b *Bank, name string, zone privacy.Zone, text []byte, reveal bool) diagnose.Diagnostics {
 	src := diagnose.NewSource(name, text)
 	bag := diagnose.NewBag()
-	g := newGate(b, bag, reveal)
+	g := newGate(b, bag, Options{Reveal: reveal})
 	f := &scanned{src: src, parts: []part{{zone: zone, text: string(text)}}}
 	g.scan(f)
 	g.settle(f)

@@ -1,6 +1,7 @@
 package content
 
 import (
+	"crypto/sha256"
 	"errors"
 	"io/fs"
 	"path"
@@ -29,25 +30,36 @@ type Options struct {
 	// Reveal prints identifiers that the privacy check found in full, for the
 	// author's own eyes.
 	Reveal bool
+	// Memo carries over what the last reading of the same bank found; nil reads
+	// everything.
+	Memo *Memo
+	// Sum is the SHA-256 of a file's bytes, where whoever asks has just looked at
+	// them; a file that the memo knows by it is not opened. Nil knows none.
+	Sum func(name string) ([sha256.Size]byte, bool)
 }
 
 // ReadWith is Read with options.
 func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) {
 	b := &Bank{Vocabulary: term.Cataract()}
 	bag := diagnose.NewBag()
-	l := &loader{fsys: fsys, bag: bag, bank: b}
+	l := &loader{fsys: fsys, bag: bag, bank: b, memo: options.Memo, sum: options.Sum, said: map[*Case]*diagnose.Bag{}, known: map[*Case]*knownCase{}, sums: map[*Case][sha256.Size]byte{}, walks: map[string][]string{}}
 	l.readSettings()
+	l.memo.begin(b)
 	l.readFolders()
 	l.readLogbook()
 	l.warnOdd()
 	b.index()
+	pictures := l.pictures()
+	ground := groundOf(b, pictures)
+	l.readAgain(ground)
 	checkBank(b, bag)
-	checkPlausible(b, bag)
-	resolveBodies(b, bag, l.pictures())
-	checkReleases(b, bag)
-	g := newGate(b, bag, options.Reveal)
+	l.checkCases(newFileTable(b, pictures))
+	g := newGate(b, bag, options)
+	g.known = l.known
 	g.check(l.checkPictures())
 	b.scanner = g.scanner
+	l.memo.remember(l, g, ground)
+	l.tell()
 	found := bag.Sorted()
 	if !options.Reveal {
 		g.veil.hide(found)
@@ -60,6 +72,13 @@ type loader struct {
 	fsys fs.FS
 	bag  *diagnose.Bag
 	bank *Bank
+
+	memo  *Memo
+	sum   func(name string) ([sha256.Size]byte, bool)
+	walks map[string][]string     // files of the folders that were listed
+	known map[*Case]*knownCase    // cases that stand as they were
+	said  map[*Case]*diagnose.Bag // what was found in each other case alone
+	sums  map[*Case][sha256.Size]byte
 
 	mu   sync.Mutex
 	errs []error
@@ -87,8 +106,16 @@ func (l *loader) listed(name string) (src *diagnose.Source, found bool) {
 	return l.load(name, info, err)
 }
 
-// load reads a file that was looked at, or reports why it can't.
 func (l *loader) load(name string, info fs.FileInfo, err error) (src *diagnose.Source, found bool) {
+	data, ok := l.bytes(name, info, err)
+	if !ok {
+		return nil, false
+	}
+	return front.Normalise(name, data, l.bag)
+}
+
+// bytes reads a file that was looked at, or reports why it can't.
+func (l *loader) bytes(name string, info fs.FileInfo, err error) (data []byte, ok bool) {
 	if err != nil {
 		l.fail(err)
 		return nil, false
@@ -101,12 +128,12 @@ func (l *loader) load(name string, info fs.FileInfo, err error) (src *diagnose.S
 		l.bag.Error("too-large", diagnose.Span{Source: diagnose.NewSource(name, nil)}, "the file has %d bytes; at most %d are read", info.Size(), maxFile)
 		return nil, false
 	}
-	data, err := fs.ReadFile(l.fsys, name)
+	data, err = fs.ReadFile(l.fsys, name)
 	if err != nil {
 		l.fail(err)
 		return nil, false
 	}
-	return front.Normalise(name, data, l.bag)
+	return data, true
 }
 
 func (l *loader) reader(src *diagnose.Source) *reader {
@@ -183,6 +210,21 @@ func (l *loader) readFolders() {
 // ext; editors' and systems' own files are passed over.
 func (l *loader) list(folder, ext string) []string {
 	var names []string
+	for _, name := range l.walk(folder) {
+		if strings.EqualFold(path.Ext(name), ext) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// walk returns all files of a folder and of the folders below it, sorted. It looks
+// once.
+func (l *loader) walk(folder string) []string {
+	if names, done := l.walks[folder]; done {
+		return names
+	}
+	var names []string
 	err := fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case errors.Is(err, fs.ErrNotExist) && name == folder:
@@ -193,7 +235,7 @@ func (l *loader) list(folder, ext string) []string {
 			if d.IsDir() {
 				return fs.SkipDir
 			}
-		case d.Type().IsRegular() && strings.EqualFold(path.Ext(name), ext):
+		case d.Type().IsRegular():
 			names = append(names, name)
 		}
 		return nil
@@ -202,6 +244,7 @@ func (l *loader) list(folder, ext string) []string {
 		l.fail(err)
 	}
 	slices.Sort(names)
+	l.walks[folder] = names
 	return names
 }
 
@@ -220,16 +263,6 @@ func (l *loader) pictures() []string {
 func ignored(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~") || strings.HasPrefix(name, "#") ||
 		strings.HasSuffix(name, "~") || strings.EqualFold(name, "Thumbs.db") || strings.EqualFold(name, "desktop.ini")
-}
-
-func (l *loader) readCase(name string) {
-	l.readMarkdown(name, func(src *diagnose.Source, doc front.Document) {
-		c := &Case{File: name, Source: src}
-		caseFields.read(l.reader(src), doc.Root, c)
-		c.sort()
-		c.Body = parseBody(src, doc)
-		l.keep(func() { l.bank.Cases = append(l.bank.Cases, c) })
-	})
 }
 
 func (l *loader) readDecision(name string) {

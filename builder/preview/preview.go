@@ -32,7 +32,8 @@ type Preview struct {
 	options builder.Options
 	say     func(string)
 	watch   *watcher
-	seen    snapshot // of the version shown; only run touches it
+	seen    snapshot     // of the version shown; only run touches it
+	memo    content.Memo // of the last reading; only run touches it
 	state   atomic.Pointer[version]
 
 	mu      sync.Mutex
@@ -65,7 +66,7 @@ func New(s Settings) (*Preview, error) {
 	if err != nil {
 		return nil, err
 	}
-	bank, found, err := p.read()
+	bank, found, err := p.read(seen)
 	if err != nil {
 		return nil, err
 	}
@@ -76,7 +77,9 @@ func New(s Settings) (*Preview, error) {
 	return p, nil
 }
 
-func (p *Preview) read() (*content.Bank, diagnose.Diagnostics, error) {
+// read reads the bank. What was just looked at and has the bytes that the last
+// reading found is not opened.
+func (p *Preview) read(now snapshot) (*content.Bank, diagnose.Diagnostics, error) {
 	// Opened each time, since another folder may have been put in its place; it
 	// follows no link that leads out.
 	root, err := os.OpenRoot(p.folder)
@@ -84,7 +87,7 @@ func (p *Preview) read() (*content.Bank, diagnose.Diagnostics, error) {
 		return nil, nil, err
 	}
 	p.options.BankFiles = root.FS()
-	return content.Read(p.options.BankFiles)
+	return content.ReadWith(p.options.BankFiles, content.Options{Memo: &p.memo, Sum: now.sum})
 }
 
 // Serve answers on the listener until the context ends, then stops cleanly: open

@@ -384,7 +384,11 @@ func TestPrivacyHoldsInPreview(t *testing.T) {
 	if v := s.p.state.Load(); v.errors == 0 || v.proof == nil {
 		t.Fatal("nothing was found")
 	}
-	for _, path := range s.p.state.Load().proof.Paths() {
+	paths, err := s.p.state.Load().proof.Paths()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range paths {
 		if _, body := s.get("/" + path); strings.Contains(body, "7946") {
 			t.Errorf("%s shows it", path)
 		}

@@ -159,10 +159,7 @@ func sharedSum(proof *builder.Proof) (sum [sha256.Size]byte) {
 		return sum
 	}
 	all := sha256.New()
-	for _, name := range proof.Paths() {
-		if !strings.HasPrefix(name, "assets/") || strings.Count(name, "/") > 1 {
-			continue
-		}
+	for _, name := range proof.Shared() {
 		if data, err := proof.File(name); err == nil {
 			part := sha256.Sum256(data)
 			all.Write(part[:])

@@ -4,7 +4,6 @@ import (
 	"context"
 	"time"
 
-	"caseleaf/builder"
 	"caseleaf/content"
 	"caseleaf/content/diagnose"
 )
@@ -69,7 +68,7 @@ func (p *Preview) doubt(now snapshot, changed []string) time.Duration {
 // accept reads the bank. With wary set, a version with errors that the last one
 // had not is not believed yet, and accept reports false.
 func (p *Preview) accept(now snapshot, wary bool) bool {
-	bank, found, err := p.read()
+	bank, found, err := p.read(now)
 	if err != nil {
 		p.fault(err)
 		return true
@@ -88,7 +87,7 @@ func (p *Preview) take(bank *content.Bank, found diagnose.Diagnostics) {
 	last := p.state.Load()
 	next := &version{number: last.number + 1, proof: last.proof, messages: messagesOf(found), errors: found.Count(diagnose.Error)}
 	if !found.Failed() {
-		proof, err := builder.NewProof(bank, p.options)
+		proof, err := last.proof.Next(bank, p.options)
 		if err != nil {
 			next.messages = append(next.messages, message{Severity: diagnose.Error.String(), Text: err.Error()})
 			next.errors++

@@ -105,6 +105,12 @@ func isHandout(folder string) bool {
 	return err == nil
 }
 
+// sum is the digest of a source's bytes.
+func (s snapshot) sum(name string) ([sha256.Size]byte, bool) {
+	state, ok := s[name]
+	return state.sum, ok
+}
+
 // changed reports the sources that differ between two snapshots in what they
 // hold. A new time alone is no change.
 func (s snapshot) changed(now snapshot) []string {

@@ -128,6 +128,20 @@ func (b *Bag) Note(code Code, span Span, format string, args ...any) *Diagnostic
 	return b.add(Note, code, span, format, args)
 }
 
+// Take adds copies of what another bag held.
+func (b *Bag) Take(found Diagnostics) {
+	if len(found) == 0 {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, d := range found {
+		own := *d
+		own.Related = slices.Clone(d.Related)
+		b.list = append(b.list, &own)
+	}
+}
+
 func (b *Bag) add(s Severity, code Code, span Span, format string, args []any) *Diagnostic {
 	message := format
 	if len(args) > 0 {

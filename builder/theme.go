@@ -1,0 +1,64 @@
+package builder
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"io/fs"
+)
+
+// laidTheme is a theme that is ready to lay pages out: templates compiled, styles
+// and scripts made light.
+type laidTheme struct {
+	files  fs.FS
+	sum    [sha256.Size]byte // of all its files
+	render *renderer
+	assets map[string][]byte // what all pages share; not to be changed
+}
+
+// layTheme makes the site's theme ready, or takes that of an earlier site whose
+// theme has the same files. Errors are [ThemeError].
+func (s *Site) layTheme(last laidTheme) (laidTheme, error) {
+	t := laidTheme{files: s.theme()}
+	var err error
+	if t.sum, err = sumAllOf(t.files); err != nil {
+		return t, &ThemeError{err}
+	}
+	if last.render != nil && last.sum == t.sum {
+		t.render, t.assets = last.render.with(s.Masthead), last.assets
+		return t, nil
+	}
+	if t.render, err = newRenderer(t.files, s.Masthead); err != nil {
+		return t, err
+	}
+	t.assets, err = assets(t.files)
+	return t, err
+}
+
+// sumAllOf sums up every file of a theme.
+func sumAllOf(theme fs.FS) (sum [sha256.Size]byte, err error) {
+	h := sha256.New()
+	take := func(name string) error {
+		data, err := fs.ReadFile(theme, name)
+		fmt.Fprintf(h, "%q %d\n", name, len(data))
+		h.Write(data)
+		return err
+	}
+	if err := take("layout.tmpl"); err != nil {
+		return sum, err
+	}
+	for _, folder := range []string{"pages", "styles", "paper", "scripts"} {
+		list, err := fs.ReadDir(theme, folder)
+		if err != nil {
+			continue // a theme needs no such folder, and its reader says so if it does
+		}
+		for _, f := range list {
+			if f.IsDir() {
+				continue
+			}
+			if err := take(folder + "/" + f.Name()); err != nil {
+				return sum, err
+			}
+		}
+	}
+	return [sha256.Size]byte(h.Sum(nil)), nil
+}

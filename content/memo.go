@@ -1,0 +1,125 @@
+package content
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"caseleaf/content/diagnose"
+	"caseleaf/content/privacy"
+)
+
+// Memo carries what one reading of a bank found over to the next reading of the
+// same bank, so that cases that stand as they were are neither taken apart nor
+// scanned again. What is read is the same with and without one. It is for one
+// reading at a time; the zero value is empty.
+//
+// A case is known again when its own bytes are the same, and so is everything
+// else that its checks look at: bank.yaml and terms.yaml (the words), and which
+// cases, decisions and pictures there are (the ground). A case that shows
+// pictures or clips, or links into another case, is read again each time.
+type Memo struct {
+	words, ground [sha256.Size]byte
+	scanner       *privacy.Scanner
+	cases         map[string]*knownCase // by file
+
+	profiles [sha256.Size]byte     // what was held against one another for rare combinations
+	rare     []privacy.Combination // and what was found
+}
+
+// combinations are the rare ones among profiles; they are worked out when a
+// profile has changed.
+func (m *Memo) combinations(profiles []privacy.Profile, k int) []privacy.Combination {
+	if m == nil {
+		return privacy.RareCombinations(profiles, k)
+	}
+	h := sha256.New()
+	var line []byte
+	for _, p := range profiles {
+		line = strconv.AppendInt(line[:0], int64(k), 10)
+		for _, t := range p.Traits {
+			line = strconv.AppendQuote(line, t.Field)
+			line = strconv.AppendQuote(line, t.Value)
+			line = strconv.AppendBool(line, t.Rare)
+			line = strconv.AppendBool(line, t.Exact)
+			for _, coarser := range t.Coarser {
+				line = strconv.AppendQuote(line, coarser)
+			}
+			line = append(line, '\n')
+		}
+		h.Write(append(line, '\n'))
+	}
+	if sum := [sha256.Size]byte(h.Sum(nil)); m.rare == nil || sum != m.profiles {
+		m.profiles, m.rare = sum, append([]privacy.Combination{}, privacy.RareCombinations(profiles, k)...)
+	}
+	return m.rare
+}
+
+// knownCase is a case with all that was found in it alone.
+type knownCase struct {
+	c      *Case
+	sum    [sha256.Size]byte // of the file's bytes
+	said   diagnose.Diagnostics
+	scan   *scanned // as the gate found it, before it was held against others
+	traits []trait
+}
+
+// wordsOf sums up what a bank's files are read by.
+func wordsOf(b *Bank) [sha256.Size]byte {
+	var all []byte
+	for _, src := range []*diagnose.Source{b.Settings.Source, b.termsSource} {
+		if src != nil {
+			all = fmt.Appendf(all, "%q\n", src.Data)
+		}
+	}
+	return sha256.Sum256(all)
+}
+
+// groundOf sums up what a case may name beside itself.
+func groundOf(b *Bank, pictures []string) [sha256.Size]byte {
+	h := sha256.New()
+	for _, c := range b.Cases {
+		fmt.Fprintf(h, "%q %q\n", c.File, c.ID.Value)
+	}
+	for _, d := range b.Decisions {
+		fmt.Fprintf(h, "%q %q\n", d.File, d.Source.Data)
+	}
+	fmt.Fprintf(h, "%q\n", pictures)
+	return [sha256.Size]byte(h.Sum(nil))
+}
+
+// begin forgets all where the words are others than at the last reading.
+func (m *Memo) begin(b *Bank) {
+	if m == nil {
+		return
+	}
+	if words := wordsOf(b); words != m.words {
+		*m = Memo{words: words}
+	}
+}
+
+// again is what was found in a known case, for the gate to add to.
+func (k *knownCase) again() *scanned {
+	f := *k.scan
+	f.found, f.known = slices.Clone(f.found), true
+	return &f
+}
+
+// remember takes in the cases of a reading.
+func (m *Memo) remember(l *loader, g *gate, ground [sha256.Size]byte) {
+	if m == nil {
+		return
+	}
+	m.ground, m.scanner, m.cases = ground, g.scanner, make(map[string]*knownCase, len(l.bank.Cases))
+	for _, c := range l.bank.Cases {
+		if len(c.Body.Pictures) > 0 || len(c.Clips) > 0 || c.Body.crosses {
+			continue
+		}
+		k := l.known[c]
+		if k == nil {
+			k = &knownCase{c: c, sum: l.sums[c], said: l.said[c].Sorted(), scan: g.cases[c].scan, traits: g.cases[c].traits}
+		}
+		m.cases[c.File] = k
+	}
+}
