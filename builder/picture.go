@@ -1,6 +1,7 @@
 package builder
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"path"
@@ -37,7 +38,7 @@ func (s *Site) addPictures(files map[string][]byte) error {
 	}
 	for file, published := range s.pictures {
 		data, err := s.picture(file)
-		if err != nil {
+		if err = cmp.Or(err, s.unread); err != nil {
 			return err
 		}
 		files[published] = data
@@ -68,6 +69,7 @@ func (s *Site) clean(file string) (privacy.Cleaned, error) {
 	}
 	data, err := fs.ReadFile(s.Options.BankFiles, file)
 	if err != nil {
+		s.unread = cmp.Or(s.unread, err) // a build must not go on as if there were no picture
 		return privacy.Cleaned{}, err
 	}
 	clean, _, err := privacy.Clean(file, data)

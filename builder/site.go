@@ -101,6 +101,7 @@ type Site struct {
 	counted  *tally.Result          // what tables may print; see published
 	recorded *pack.Record           // see record
 	cleaning sync.Mutex
+	unread   error                      // of the first picture that could not be read
 	cleaned  map[string]privacy.Cleaned // pictures as they are published, by path in the bank
 	sizes    map[string]sized           // their sizes, and the smaller ones made of them
 	drawn    []drawnFigure              // figures that are files too
