@@ -27,7 +27,7 @@ type Event struct {
 var (
 	cries    = wordSet("oh hm hmm ah wait stop careful whoa oops hang ooh aha uhoh aiyo ayyo arre damn blast bother aha hello")
 	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
-	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "just went", "is opening", "comes out"}
+	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "there she goes", "there he goes", "there they go", "just went", "is opening", "comes out"}
 	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
 	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "do not love", "dont like", "dont love", "a bit much", "bit much", "not happy", "little deep", "bit deep", "bit long", "bit short"}
 	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when"}
@@ -40,7 +40,7 @@ func (a *analysis) events() []Event {
 	for i := range a.talk.cues {
 		for _, m := range slices.Concat(a.talk.mentions[i], a.hinted(i)) {
 			t, _ := a.talk.v.Get(m.term)
-			if t.Kind != term.Complication || m.mood != told && m.mood != past || !a.credible(i, &t) {
+			if t.Kind != term.Complication || m.mood != told && m.mood != past || sought(a.talk.words[i], m.from) || !a.credible(i, &t) {
 				continue
 			}
 			if k := slices.IndexFunc(out, func(e Event) bool { return e.Term == m.term }); k >= 0 {
@@ -89,6 +89,9 @@ func (a *analysis) began(e *Event, earlier []Event) {
 		e.Began, e.Basis, e.Step = a.start(place), basis, a.stepOf(place)
 	}
 	e.Step = a.stepOf(e.noticed)
+	if a.unsaid(e) {
+		return
+	}
 	if s, ok := a.ago(e); ok {
 		place := a.placeAt(s)
 		e.Began, e.Basis, e.Step = &s, "the narrator says how long ago", a.stepOf(place)

@@ -19,14 +19,16 @@ func inflected(stretch []string, name string) bool {
 	return len(stretch) == strings.Count(name, " ")+1 && len(a) >= 4 && len(b)-len(a) <= 3 && strings.HasPrefix(b, a[:len(a)-1]) && grammatical(a, b)
 }
 
-// conjugated reports whether some of the words of a stretch are a right name of
-// a term in another form: "never hydrodissect in a", where only the sound of
+// conjugated reports whether a stretch is a right name of a term in another form
+// with small words after it: "never hydrodissect in a", where only the sound of
 // "hydrodissect in" is that of hydrodissection.
 func (l *lexicon) conjugated(stretch []string, t int) bool {
 	for i := range stretch {
 		run := ""
-		for _, w := range stretch[i:min(len(stretch), i+3)] {
-			if run += w; len(run) > 5 && slices.ContainsFunc(l.single[t], func(name string) bool { return grammatical(run, name) }) {
+		for k, w := range stretch[i:min(len(stretch), i+3)] {
+			run += w
+			content := slices.ContainsFunc(stretch[i+k+1:], func(w string) bool { n, _ := surprise(w); return n > 4 })
+			if len(run) > 5 && !content && slices.ContainsFunc(l.single[t], func(name string) bool { return grammatical(run, name) }) {
 				return true
 			}
 		}

@@ -29,6 +29,7 @@ const (
 	priceTradeWord = 5.5 // a word of the trade met as itself
 	leastAlike     = 0.72
 	leastWhole     = 0.88 // at which "hydro die section" is more than the "hydro" in it
+	leastWholeOdd  = 0.72 // the same where "hydro this ection" holds a word that is no English
 	leastFluent    = 0.84
 	leastAlikeOdd  = 0.64 // where a word that is no English was heard
 	leastAlikeForm = 0.84 // of what is only near a known mishearing, or spelt out

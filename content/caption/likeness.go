@@ -1,6 +1,9 @@
 package caption
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // joints are words a misheard term hardly begins with, and joinsOn words it
 // hardly ends with; listed mishearings may do either.
@@ -86,7 +89,8 @@ func (h *listener) bySound(stretch []string, take func(guess)) {
 		} else if h.anchored(stretch, form.words) {
 			channel -= gainAnchor
 		}
-		whole := form.source == named && 1-cost/max(weight, form.weight) >= leastWhole && len(stretch) > 1
+		similar := 1 - cost/max(weight, form.weight)
+		whole := form.source == named && len(stretch) > 1 && (similar >= leastWhole || similar >= leastWholeOdd && h.oddBeside(stretch, form.term))
 		take(guess{term: form.term, source: named, channel: channel, plain: form.plain, whole: whole})
 	})
 }
@@ -128,4 +132,16 @@ func remainder(stretch, name []string) float64 {
 		price += 9 // the words in common are a phrase around another term
 	}
 	return price
+}
+
+// oddBeside reports whether a word that is no English, or hardly said, stands
+// beside a right name of the term in a stretch: in "hydro this ection" it is
+// what became of the rest of a longer name.
+func (l *lexicon) oddBeside(stretch []string, t int) bool {
+	odd := false
+	for _, w := range stretch {
+		n, _ := surprise(w)
+		odd = odd || n >= 7 && len(w) > 3 && !l.trade[stem(w)] && !slices.Contains(l.exact[stem(w)], t)
+	}
+	return odd
 }

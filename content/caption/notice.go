@@ -12,12 +12,12 @@ import (
 // a step where it cannot start was noticed in one where it can, at a cry.
 func (a *analysis) noticedAt(place int, t *term.Term, earlier []Event) int {
 	noticed, quiet := place, 0
-	for i := place - 1; i >= 0 && quiet <= 3 && a.talk.cues[place].Start-a.talk.cues[i].Start < 45; i-- {
+	for i := place - 1; i >= 0 && quiet <= longQuiet && a.talk.cues[place].Start-a.talk.cues[i].Start < 45; i-- {
 		if slices.ContainsFunc(earlier, func(e Event) bool { return e.place == i }) {
 			break
 		}
-		near := quiet <= 2 && a.talk.cues[place].Start-a.talk.cues[i].Start < 30
-		if near && a.alarming(i) || a.crying(i) {
+		near := quiet <= 2 && a.talk.cues[place].Start-a.talk.cues[i].Start < 30 && a.talk.cues[noticed].Start-a.talk.cues[i].Start < leading
+		if near && a.alarming(i) || a.crying(i) && (noticed == place || a.talk.cues[noticed].Start-a.talk.cues[i].Start < leading) {
 			noticed, quiet = i, 0
 			continue
 		}
@@ -32,6 +32,39 @@ func (a *analysis) noticedAt(place int, t *term.Term, earlier []Event) int {
 	}
 	return noticed
 }
+
+// leading is how many seconds before a cry or a sign another may have been of the
+// same thing.
+const leading = 12.0
+
+// longQuiet is how many cues may stand between a cry and the name of what it was
+// for.
+const longQuiet = 7
+
+// sought reports whether what is named at from is only looked for: "check for
+// leaks".
+func sought(words []string, from int) bool {
+	for k := max(1, from-3); k < from; k++ {
+		if words[k] == "for" && looking[root(words[k-1])] {
+			return true
+		}
+	}
+	return false
+}
+
+var looking = wordSet("check look test search feel watch")
+
+// unsaid reports whether the narrator says that nobody knows when it began.
+func (a *analysis) unsaid(e *Event) bool {
+	for i := e.noticed; i < min(e.place+4, len(a.talk.cues)); i++ {
+		if containsAny(" "+strings.Join(a.talk.words[i], " ")+" ", unknowing) {
+			return true
+		}
+	}
+	return false
+}
+
+var unknowing = []string{"cant say when", "cannot say when", "can not say when", "dont know when", "do not know when", "no idea when", "not sure when", "hard to say when", "could not say when", "couldnt say when", "impossible to say when"}
 
 // crying reports whether a cue opens with a cry.
 func (a *analysis) crying(i int) bool {

@@ -49,6 +49,9 @@ type variant struct {
 func (l *lexicon) learn(confusions []confusion) {
 	l.pieces = make(map[string][][]string)
 	for _, c := range confusions {
+		if len(c.wrong) == 1 && len(c.right) == 1 && strings.HasSuffix(c.right[0], "al") && grammatical(c.wrong[0], c.right[0]) {
+			continue // "stroma" is not misheard for stromal
+		}
 		key := strings.Join(c.wrong, " ")
 		for _, w := range c.wrong {
 			if _, known := surprise(w); !known {
@@ -100,8 +103,11 @@ func (h *listener) byPieces(stretch []string, take func(guess)) {
 		if thin := thinPiece*float64(v.pieces) - v.plain; thin > 0 {
 			price += 0.5 * thin
 		}
-		for _, t := range slices.Concat(h.exact[stems(v.words)], h.parts[stems(v.words)]) {
+		for _, t := range h.exact[stems(v.words)] {
 			take(guess{term: t, source: derived, channel: price + h.wider(t, v.words, stretch)})
+		}
+		for _, t := range h.parts[stems(v.words)] {
+			take(guess{term: t, source: derived, channel: price + pricePart + h.wider(t, v.words, stretch)})
 		}
 	}
 }
