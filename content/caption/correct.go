@@ -9,12 +9,15 @@ import (
 const (
 	upper = 0.6
 	lower = 0.55
+
+	overwhelming = 0.95 // of a reading that would leave one word of the trade
 )
 
 // reading is a chosen correction in one cue.
 type reading struct {
 	guess
 	confidence float64
+	plainly    bool // to be left as heard
 }
 
 // decide chooses, for one cue, the readings that together explain its words at
@@ -64,7 +67,7 @@ func (h *listener) decide(cue int) []reading {
 		}
 		z := before[n] - (before[g.from] + h.guessPrice(g, cue) + ahead[g.to])
 		if c := 1 / (1 + math.Exp(-z)); c >= lower {
-			out = append([]reading{{*g, c}}, out...)
+			out = append([]reading{{guess: *g, confidence: c}}, out...)
 		}
 	}
 	return out

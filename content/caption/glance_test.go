@@ -71,7 +71,7 @@ func TestGlance(t *testing.T) {
 }
 
 // TestVerbStays: a verb is not its noun, though the small word after it makes
-// it sound so.
+// it sound so; nor is one word of the trade another for what follows it.
 func TestVerbStays(t *testing.T) {
 	track, _ := Read("", readFile(t, "posterior-polar.vtt"))
 	for _, said := range []string{"never hydrodissect in a posterior polar", "we never hydrodissect in these eyes because the capsule goes", "you never hydro dissect in these cases"} {
@@ -80,5 +80,9 @@ func TestVerbStays(t *testing.T) {
 		if read := r.Cues[25].Read; strings.Contains(read, "hydrodissection") {
 			t.Errorf("%q read as %q", said, read)
 		}
+	}
+	r := File("", readFile(t, "floppy-iris-hooks.txt"), term.Cataract(), Options{})
+	if read := r.Cues[23].Read; !strings.Contains(read, "check for leaks") {
+		t.Errorf("leaks read as %q", read)
 	}
 }

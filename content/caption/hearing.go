@@ -1,6 +1,7 @@
 package caption
 
 import (
+	"slices"
 	"strings"
 
 	"caseleaf/content/term"
@@ -28,6 +29,9 @@ func (h *listener) correct(cues []Cue) []Correction {
 			h.refine(i, readings, k)
 		}
 		for _, r := range readings {
+			if r.plainly {
+				continue
+			}
 			words := h.cues[i][r.from:r.to]
 			if strings.EqualFold(strings.Join(texts(words), " "), h.readAs(r.term, texts(words))) {
 				continue
@@ -45,7 +49,9 @@ func (h *listener) correct(cues []Cue) []Correction {
 
 // refine moves the ends of a reading by a word where that sounds more like the
 // name: the prices of words and sounds settle what is meant better than how
-// far it goes.
+// far it goes. When nothing but one word of the trade would be left, the
+// reading stands if it shares a word with the name or the odds are overwhelming;
+// else that word was heard as it was said, "leaks" of "leaks sidle".
 func (h *listener) refine(cue int, readings []reading, k int) {
 	r := &readings[k]
 	words := h.cues[cue]
@@ -70,7 +76,18 @@ func (h *listener) refine(cue int, readings []reading, k int) {
 			}
 		}
 	}
+	if to == from+1 && to-from < r.to-r.from && h.trade[stem(words[from].text)] {
+		r.plainly = r.confidence < overwhelming && !h.shares(r.term, texts(words[r.from:r.to]))
+		return
+	}
 	r.from, r.to = from, to
+}
+
+// shares reports whether a word of a stretch is in a right name of a term.
+func (h *listener) shares(t int, stretch []string) bool {
+	return slices.ContainsFunc(h.rightNames(t), func(n rightName) bool {
+		return slices.ContainsFunc(splitWords(n.text), func(w word) bool { return slices.Contains(stretch, w.text) })
+	})
 }
 
 // distanceTo is how far a stretch sounds from the nearest right name of a term.

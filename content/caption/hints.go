@@ -67,6 +67,9 @@ func (a *analysis) hinted(i int) []mention {
 			}
 		}
 	}
+	if len(out) == 0 {
+		out = a.watched(i)
+	}
 	return out
 }
 
@@ -105,11 +108,17 @@ func gapped(stems []string, k int, phrase []string) int {
 // those around it.
 func (a *analysis) fits(i int, t *term.Term) bool {
 	for k := max(0, i-3); k <= min(i+2, len(a.talk.cues)-1); k++ {
-		if slices.Contains(t.Steps, a.stepOf(k)) {
+		if slices.Contains(t.Steps, a.stepOf(k)) || a.rescuing(k) {
 			return true
 		}
 	}
 	return false
+}
+
+// rescuing reports whether a cue is in a step that may come anywhere: what went
+// wrong may be seen there first.
+func (a *analysis) rescuing(i int) bool {
+	return a.model != nil && i < len(a.steps.path) && a.model.rescue[a.steps.path[i]]
 }
 
 // hintedAt reports whether an event shows itself where it is noticed.

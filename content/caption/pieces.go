@@ -37,6 +37,9 @@ const (
 	maxVariants = 24
 )
 
+// priceHalf lets a whole name go before half of one that is heard as well.
+const priceHalf = 0.1
+
 // variant is a stretch with some pieces put right.
 type variant struct {
 	words  []string
@@ -107,7 +110,7 @@ func (h *listener) byPieces(stretch []string, take func(guess)) {
 			take(guess{term: t, source: derived, channel: price + h.wider(t, v.words, stretch)})
 		}
 		for _, t := range h.parts[stems(v.words)] {
-			take(guess{term: t, source: derived, channel: price + pricePart + h.wider(t, v.words, stretch)})
+			take(guess{term: t, source: derived, channel: price + priceHalf + h.wider(t, v.words, stretch)})
 		}
 	}
 }
