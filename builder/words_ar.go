@@ -44,31 +44,30 @@ func arabicForms(zero, one, two, few, many, other string) catalog.Message {
 // The nouns that phrases count; the second of a pair is for where a verb or a preposition
 // governs it.
 var (
-	arCase         = arabicNoun{"حالة واحدة", "حالتان", "حالات", "حالة", "حالة"}
-	arCaseOf       = arabicNoun{"حالة واحدة", "حالتين", "حالات", "حالة", "حالة"}
-	arEvent        = arabicNoun{"حدث واحد", "حدثان", "أحداث", "حدثًا", "حدث"}
-	arEventOf      = arabicNoun{"حدث واحد", "حدثين", "أحداث", "حدثًا", "حدث"}
-	arTime         = arabicNoun{"مرة واحدة", "مرتين", "مرات", "مرة", "مرة"}
-	arPoint        = arabicNoun{"نقطة قرار واحدة", "نقطتا قرار", "نقاط قرار", "نقطة قرار", "نقطة قرار"}
-	arStep         = arabicNoun{"خطوة واحدة", "خطوتان", "خطوات", "خطوة", "خطوة"}
-	arFinding      = arabicNoun{"علامة واحدة", "علامتان", "علامات", "علامة", "علامة"}
-	arGroup        = arabicNoun{"مجموعة واحدة", "مجموعتان", "مجموعات", "مجموعة", "مجموعة"}
-	arOption       = arabicNoun{"خيار واحد", "خياران", "خيارات", "خيارًا", "خيار"}
-	arOperation    = arabicNoun{"عملية واحدة", "عمليتان", "عمليات", "عملية", "عملية"}
-	arQuestion     = arabicNoun{"سؤال واحد", "سؤالان", "أسئلة", "سؤالًا", "سؤال"}
-	arRow          = arabicNoun{"سطر واحد", "سطران", "أسطر", "سطرًا", "سطر"}
-	arEye          = arabicNoun{"عين واحدة", "عينان", "عيون", "عينًا", "عين"}
-	arEyeOf        = arabicNoun{"عين واحدة", "عينين", "عيون", "عينًا", "عين"}
-	arStation      = arabicNoun{"محطة واحدة", "محطتان", "محطات", "محطة", "محطة"}
-	arRound        = arabicNoun{"جولة واحدة", "جولتان", "جولات", "جولة", "جولة"}
-	arRoundOf      = arabicNoun{"جولة واحدة", "جولتين", "جولات", "جولة", "جولة"}
-	arParticipant  = arabicNoun{"مشارك واحد", "مشاركان", "مشاركين", "مشاركًا", "مشارك"}
-	arProbability  = arabicNoun{"احتمال واحد", "احتمالان", "احتمالات", "احتمالًا", "احتمال"}
-	arFigure       = arabicNoun{"شكل واحد", "شكلان", "أشكال", "شكلًا", "شكل"}
-	arNumber       = arabicNoun{"عدد واحد", "عددين", "أعداد", "عددًا", "عدد"}
-	arStretch      = arabicNoun{"مقطع زمني واحد", "مقطعان زمنيان", "مقاطع زمنية", "مقطعًا زمنيًا", "مقطع زمني"}
-	arStretchOf    = arabicNoun{"مقطع زمني واحد", "مقطعين زمنيين", "مقاطع زمنية", "مقطعًا زمنيًا", "مقطع زمني"}
-	arComplication = arabicNoun{"مضاعفة واحدة", "مضاعفتان", "مضاعفات", "مضاعفة", "مضاعفة"}
+	arCase        = arabicNoun{"حالة واحدة", "حالتان", "حالات", "حالة", "حالة"}
+	arCaseOf      = arabicNoun{"حالة واحدة", "حالتين", "حالات", "حالة", "حالة"}
+	arEvent       = arabicNoun{"حدث واحد", "حدثان", "أحداث", "حدثًا", "حدث"}
+	arEventOf     = arabicNoun{"حدث واحد", "حدثين", "أحداث", "حدثًا", "حدث"}
+	arTime        = arabicNoun{"مرة واحدة", "مرتين", "مرات", "مرة", "مرة"}
+	arPoint       = arabicNoun{"نقطة قرار واحدة", "نقطتا قرار", "نقاط قرار", "نقطة قرار", "نقطة قرار"}
+	arStep        = arabicNoun{"خطوة واحدة", "خطوتان", "خطوات", "خطوة", "خطوة"}
+	arFinding     = arabicNoun{"علامة واحدة", "علامتان", "علامات", "علامة", "علامة"}
+	arGroup       = arabicNoun{"مجموعة واحدة", "مجموعتان", "مجموعات", "مجموعة", "مجموعة"}
+	arOption      = arabicNoun{"خيار واحد", "خياران", "خيارات", "خيارًا", "خيار"}
+	arOperation   = arabicNoun{"عملية واحدة", "عمليتان", "عمليات", "عملية", "عملية"}
+	arQuestion    = arabicNoun{"سؤال واحد", "سؤالان", "أسئلة", "سؤالًا", "سؤال"}
+	arRow         = arabicNoun{"سطر واحد", "سطران", "أسطر", "سطرًا", "سطر"}
+	arEye         = arabicNoun{"عين واحدة", "عينان", "عيون", "عينًا", "عين"}
+	arEyeOf       = arabicNoun{"عين واحدة", "عينين", "عيون", "عينًا", "عين"}
+	arStation     = arabicNoun{"محطة واحدة", "محطتان", "محطات", "محطة", "محطة"}
+	arRound       = arabicNoun{"جولة واحدة", "جولتان", "جولات", "جولة", "جولة"}
+	arRoundOf     = arabicNoun{"جولة واحدة", "جولتين", "جولات", "جولة", "جولة"}
+	arParticipant = arabicNoun{"مشارك واحد", "مشاركان", "مشاركين", "مشاركًا", "مشارك"}
+	arProbability = arabicNoun{"احتمال واحد", "احتمالان", "احتمالات", "احتمالًا", "احتمال"}
+	arFigure      = arabicNoun{"شكل واحد", "شكلان", "أشكال", "شكلًا", "شكل"}
+	arNumber      = arabicNoun{"عدد واحد", "عددين", "أعداد", "عددًا", "عدد"}
+	arStretch     = arabicNoun{"مقطع زمني واحد", "مقطعان زمنيان", "مقاطع زمنية", "مقطعًا زمنيًا", "مقطع زمني"}
+	arStretchOf   = arabicNoun{"مقطع زمني واحد", "مقطعين زمنيين", "مقاطع زمنية", "مقطعًا زمنيًا", "مقطع زمني"}
 )
 
 // arabic is the interface in Arabic: what [english] is in English.
