@@ -14,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	"caseleaf/builder/spent"
+
 	"github.com/yuin/goldmark"
 	"gopkg.in/yaml.v3"
 )
@@ -104,7 +106,7 @@ func (t *table) build() outlay {
 	if err != nil {
 		t.b.Fatalf("%v\n%s", err, last(said.String(), 2000))
 	}
-	return outlay{took, command.ProcessState.UserTime() + command.ProcessState.SystemTime(), peak(command.ProcessState)}
+	return outlay{took, command.ProcessState.UserTime() + command.ProcessState.SystemTime(), spent.Peak(command.ProcessState)}
 }
 
 func last(text string, n int) string { return text[max(0, len(text)-n):] }
@@ -173,10 +175,10 @@ func (t *table) measureFloor() {
 // timed adds what some work takes to the floor.
 func (t *table) timed(work func()) {
 	runtime.GC()
-	started, cpu := time.Now(), spent()
+	started, cpu := time.Now(), spent.Time()
 	work()
 	t.floor.wall += time.Since(started)
-	t.floor.cpu += spent() - cpu
+	t.floor.cpu += spent.Time() - cpu
 }
 
 // onAll does the work for each item on all processors.

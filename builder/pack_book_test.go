@@ -30,19 +30,7 @@ import (
 // packBook packs a bank that must have no errors and returns the book.
 func packBook(t testing.TB, files fs.FS, options builder.Options) []byte {
 	t.Helper()
-	bank, found, err := content.Read(files)
-	if err != nil || found.Failed() {
-		t.Fatalf("reading: %v, %d errors", err, found.Count(0))
-	}
-	options.BankFiles, options.Out = files, filepath.Join(t.TempDir(), "book.epub")
-	if _, err := builder.PackBook(bank, options); err != nil {
-		t.Fatal(err)
-	}
-	data, err := os.ReadFile(options.Out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return data
+	return packed(t, files, options, "book.epub", builder.PackBook)
 }
 
 // bookFile is what the tests want to know of one XML file of a book.

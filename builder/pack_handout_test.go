@@ -29,12 +29,18 @@ import (
 // packZip packs a bank that must have no errors and returns the zip.
 func packZip(t testing.TB, files fs.FS, options builder.Options) []byte {
 	t.Helper()
+	return packed(t, files, options, "handout.zip", builder.Pack)
+}
+
+// packed packs a bank that must have no errors into a file of a name.
+func packed(t testing.TB, files fs.FS, options builder.Options, name string, packing func(*content.Bank, builder.Options) (builder.Packed, error)) []byte {
+	t.Helper()
 	bank, found, err := content.Read(files)
 	if err != nil || found.Failed() {
-		t.Fatalf("reading: %v, %d errors", err, found.Count(0))
+		t.Fatalf("reading: %v, %s", err, found.Summary())
 	}
-	options.BankFiles, options.Out = files, filepath.Join(t.TempDir(), "handout.zip")
-	if _, err := builder.Pack(bank, options); err != nil {
+	options.BankFiles, options.Out = files, filepath.Join(t.TempDir(), name)
+	if _, err := packing(bank, options); err != nil {
 		t.Fatal(err)
 	}
 	data, err := os.ReadFile(options.Out)

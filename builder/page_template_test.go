@@ -1,12 +1,15 @@
 package builder
 
 import (
+	"bytes"
+	"fmt"
 	"html/template"
 	"io/fs"
 	"path"
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"golang.org/x/net/html"
@@ -102,32 +105,44 @@ func TestTemplatesFitTheirData(t *testing.T) {
 	}
 }
 
-// demoPages renders the demonstration bank in memory.
+// demoPages is the demonstration bank, planned and rendered in memory, once for
+// all tests, which only look at it.
 func demoPages(t *testing.T) (*Site, map[string]*html.Node) {
 	t.Helper()
-	bank, found, err := content.Read(casebank.FS())
-	if err != nil || found.Failed() {
-		t.Fatalf("reading the demonstration bank: %v", err)
-	}
-	site := Plan(bank, Options{BankFiles: casebank.FS()})
-	render, err := newRenderer(site.theme(), site.Masthead)
+	made, err := renderDemo()
 	if err != nil {
 		t.Fatal(err)
 	}
-	pages := map[string]*html.Node{}
-	for _, p := range site.Pages {
+	return made.site, made.pages
+}
+
+// renderedDemo is a site and its pages, by path.
+type renderedDemo struct {
+	site  *Site
+	pages map[string]*html.Node
+}
+
+var renderDemo = sync.OnceValues(func() (made renderedDemo, err error) {
+	bank, found, err := content.Read(casebank.FS())
+	if err != nil || found.Failed() {
+		return made, fmt.Errorf("reading the demonstration bank: %v, %s", err, found.Summary())
+	}
+	made.site, made.pages = Plan(bank, Options{BankFiles: casebank.FS()}), map[string]*html.Node{}
+	render, err := newRenderer(made.site.theme(), made.site.Masthead)
+	if err != nil {
+		return made, err
+	}
+	for _, p := range made.site.Pages {
 		data, err := render.render(p)
 		if err != nil {
-			t.Fatal(err)
+			return made, err
 		}
-		root, err := html.Parse(strings.NewReader(string(data)))
-		if err != nil {
-			t.Fatal(err)
+		if made.pages[p.Path], err = html.Parse(bytes.NewReader(data)); err != nil {
+			return made, err
 		}
-		pages[p.Path] = root
 	}
-	return site, pages
-}
+	return made, nil
+})
 
 func attr(n *html.Node, key string) string {
 	for _, a := range n.Attr {

@@ -79,7 +79,7 @@ func FuzzPage(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, in string) {
 		if strings.Contains(in, "bdi") || strings.ContainsAny(in, leftToRight+rightToLeft+popIsolate) {
-			t.Skip()
+			return // what is put in could not be told from what was there
 		}
 		out := string(Page([]byte(in)))
 		out = strings.NewReplacer(`<bdi dir="ltr">`, "", `<bdi dir="ltr" lang="en">`, "", "</bdi>", "", leftToRight, "", popIsolate, "").Replace(out)

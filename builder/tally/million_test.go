@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"caseleaf/builder/spent"
 	"caseleaf/builder/tally"
 	"caseleaf/content"
 )
@@ -60,11 +61,11 @@ func bareRead(b *testing.B, file string) time.Duration {
 		b.Fatal(err)
 	}
 	defer f.Close()
-	begin := spent()
+	begin := spent.Time()
 	r := csv.NewReader(bufio.NewReader(f))
 	for {
 		if _, err := r.Read(); errors.Is(err, io.EOF) {
-			return spent() - begin
+			return spent.Time() - begin
 		} else if err != nil {
 			b.Fatal(err)
 		}
@@ -126,17 +127,17 @@ func BenchmarkMillionOperations(b *testing.B) {
 // tallied reads and tallies the bank; it gives the time of both and of the second.
 func tallied(b *testing.B, folder string) (whole, counting time.Duration) {
 	b.Helper()
-	begin := spent()
+	begin := spent.Time()
 	bank, found, err := content.Read(os.DirFS(folder))
 	if err != nil || bank.Logbook.Len() != operations {
 		b.Fatal(bank.Logbook.Len(), " operations read: ", err, found)
 	}
-	read := spent()
+	read := spent.Time()
 	r := tally.Of(bank, nil)
 	if r.Source.Operations.N != operations {
 		b.Fatal(r.Source)
 	}
-	end := spent()
+	end := spent.Time()
 	return end - begin, end - read
 }
 

@@ -43,6 +43,7 @@ var arrows = map[string][]string{
 	"themes":                      {},
 	"casebank":                    {},
 	"casebank/generate":           {},
+	"builder/spent":               {},
 	"content/measure/measuretest": {"content/measure"},
 }
 

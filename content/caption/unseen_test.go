@@ -6,14 +6,16 @@ import (
 	"testing"
 )
 
-// Two sets of four files each were written, with their keys, by somebody who
-// had not seen the program. Both have been studied since while the program was
-// mended, set a first and set b later, so their figures now say how well it does
-// on what it was mended with, not what to expect of a new file. That is better
-// told by the last run of set b before it was opened, over all four files:
-// precision of corrections 0.898 (79 of 88), recall 0.752 (79 of 105), steps
-// 0.787 (59 of 75), 90th percentile of their starts 12.6 s, events 5 of 7, times
-// of events 5 of 21, decisions 12 of 12, identifiers left 0.
+// Three sets of four files each were written, with their keys, by people who had
+// not seen the program. Sets a and b have been studied since while the program was
+// mended, so their figures say how well it does on what it was mended with. Set c
+// was scored once, and nobody has looked into it: it says what to expect of a new
+// file. Whoever opens it to mend the program makes it one of the others.
+//
+// The last run of set b before it was opened: precision of corrections 0.898 (79
+// of 88), recall 0.752 (79 of 105), steps 0.787 (59 of 75), 90th percentile of
+// their starts 12.6 s, events 5 of 7, times of events 5 of 21, decisions 12 of 12,
+// identifiers left 0.
 
 // short are the figures that a set does not reach, with what it must keep. The
 // asked values stand in figures and stay as they are.
@@ -26,11 +28,17 @@ var short = map[string]map[string]float64{
 		"events found":                0.85,
 		"times of events within 10 s": 0.66,
 	},
+	"unseen-c": {
+		"precision of corrections":    0.92,
+		"steps found":                 0.83,
+		"events found":                0.86,
+		"times of events within 10 s": 0.28,
+	},
 }
 
-// TestUnseenFiles prints both sets and holds every figure that is reached.
+// TestUnseenFiles prints all sets and holds every figure that is reached.
 func TestUnseenFiles(t *testing.T) {
-	for _, set := range []string{"unseen-a", "unseen-b"} {
+	for _, set := range []string{"unseen-a", "unseen-b", "unseen-c"} {
 		t.Run(set, func(t *testing.T) {
 			for _, f := range scoreFolder(t, filepath.Join(captionDir, set)).figures() {
 				least, falls := short[set][f.name]

@@ -1,6 +1,6 @@
 //go:build unix
 
-package builder_test
+package spent
 
 import (
 	"os"
@@ -9,9 +9,9 @@ import (
 	"time"
 )
 
-// spent is the processor time that this program has used: other work on the
-// computer hardly lengthens it.
-func spent() time.Duration {
+// Time is the processor time that this program has used, its garbage collector's
+// too: other work on the computer hardly lengthens it.
+func Time() time.Duration {
 	var u syscall.Rusage
 	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
 		return 0
@@ -19,9 +19,9 @@ func spent() time.Duration {
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
-// peak is the most memory that a program that has ended held, in MB; 0 where the
+// Peak is the most memory that a program that has ended held, in MB; 0 where the
 // system does not tell.
-func peak(ended *os.ProcessState) int64 {
+func Peak(ended *os.ProcessState) int64 {
 	u, ok := ended.SysUsage().(*syscall.Rusage)
 	if !ok {
 		return 0
