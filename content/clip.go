@@ -111,11 +111,16 @@ func (l *loader) beside(c *Case, file Given[string], endings []string, what stri
 		l.bag.Error("unknown-file", file.Span, "%s lies outside the bank", quoteShort(file.Value))
 		return "", nil, false
 	}
-	data, err := fs.ReadFile(l.fsys, name)
-	if errors.Is(err, fs.ErrNotExist) {
+	info, err := fs.Lstat(l.fsys, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		l.bag.Error("unknown-file", file.Span, "%s was not found beside the case", quoteShort(file.Value))
 		return "", nil, false
+	case err == nil && !info.Mode().IsRegular():
+		l.bag.Error("not-read", file.Span, "%s is %s", quoteShort(file.Value), noFile(info.Mode()))
+		return "", nil, false
 	}
+	data, err = fs.ReadFile(l.fsys, name)
 	if err != nil {
 		l.fail(err)
 	}

@@ -95,10 +95,8 @@ func (l *loader) warnOddIn(folder, ending, what string) {
 				return fs.SkipDir
 			}
 		case d.IsDir():
-		case d.Type()&fs.ModeSymlink != 0:
-			l.odd(name, "%s is a link to another file and is not read; put the file itself there", quoteShort(name))
 		case !d.Type().IsRegular():
-			l.odd(name, "%s is %s, not a file, and is not read", quoteShort(name), modeWords(d.Type()))
+			l.odd(name, "%s is %s", quoteShort(name), noFile(d.Type()))
 		case ext != ending && slices.Contains(writtenEndings, ext) && !strings.HasPrefix(strings.ToLower(path.Base(name)), "readme"):
 			l.odd(name, "%s is not read; the name of %s ends in %s", quoteShort(name), what, ending)
 		}
@@ -110,17 +108,18 @@ func (l *loader) odd(name, format string, args ...any) {
 	l.bag.Warn("not-read", diagnose.Span{Source: diagnose.NewSource(name, nil)}, format, args...)
 }
 
-// modeWords says what something is that is no plain file.
-func modeWords(mode fs.FileMode) string {
+// noFile says what something is that is no plain file, and that it is not read.
+func noFile(mode fs.FileMode) string {
+	kind := "a device"
 	switch {
+	case mode&fs.ModeSymlink != 0: // it may lead out of the bank
+		return "a link to another file and is not read; put the file itself there"
 	case mode.IsDir():
-		return "a folder"
+		kind = "a folder"
 	case mode&fs.ModeNamedPipe != 0:
-		return "a pipe"
+		kind = "a pipe"
 	case mode&fs.ModeSocket != 0:
-		return "a socket"
-	case mode&fs.ModeSymlink != 0:
-		return "a link"
+		kind = "a socket"
 	}
-	return "a device"
+	return kind + ", not a file, and is not read"
 }

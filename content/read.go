@@ -92,7 +92,7 @@ func (l *loader) fail(err error) {
 
 // file reads one file of the bank; found is false when it isn't there.
 func (l *loader) file(name string) (src *diagnose.Source, found bool) {
-	info, err := fs.Stat(l.fsys, name)
+	info, err := fs.Lstat(l.fsys, name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, false
 	}
@@ -102,7 +102,7 @@ func (l *loader) file(name string) (src *diagnose.Source, found bool) {
 // listed reads a file that a folder listed. One that has gone since is a failure
 // like any other, or it would be missing from the handout without a word.
 func (l *loader) listed(name string) (src *diagnose.Source, found bool) {
-	info, err := fs.Stat(l.fsys, name)
+	info, err := fs.Lstat(l.fsys, name)
 	return l.load(name, info, err)
 }
 
@@ -121,7 +121,7 @@ func (l *loader) bytes(name string, info fs.FileInfo, err error) (data []byte, o
 		return nil, false
 	}
 	if !info.Mode().IsRegular() { // reading a pipe or a device would never end
-		l.bag.Error("not-read", diagnose.Span{Source: diagnose.NewSource(name, nil)}, "%s is %s, not a file, and is not read", quoteShort(name), modeWords(info.Mode()))
+		l.bag.Error("not-read", diagnose.Span{Source: diagnose.NewSource(name, nil)}, "%s is %s", quoteShort(name), noFile(info.Mode()))
 		return nil, false
 	}
 	if info.Size() > maxFile && name != logbookName {
@@ -143,7 +143,7 @@ func (l *loader) reader(src *diagnose.Source) *reader {
 func (l *loader) readSettings() {
 	src, ok := l.file("bank.yaml")
 	if !ok {
-		if _, err := fs.Stat(l.fsys, "bank.yaml"); errors.Is(err, fs.ErrNotExist) {
+		if _, err := fs.Lstat(l.fsys, "bank.yaml"); errors.Is(err, fs.ErrNotExist) {
 			l.bag.Error("unknown-file", diagnose.Span{Source: diagnose.NewSource("bank.yaml", nil)}, "a bank needs a file bank.yaml with at least a title")
 		}
 		return
@@ -224,11 +224,28 @@ func (l *loader) walk(folder string) []string {
 	if names, done := l.walks[folder]; done {
 		return names
 	}
-	var names []string
-	err := fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
+	names, err := l.walkAll(folder)
+	if err != nil {
+		l.fail(err)
+	}
+	slices.Sort(names)
+	l.walks[folder] = names
+	return names
+}
+
+func (l *loader) walkAll(folder string) (names []string, err error) {
+	info, err := fs.Lstat(l.fsys, folder)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, err
+	case info.Mode()&fs.ModeSymlink != 0:
+		l.bag.Error("not-read", diagnose.Span{Source: diagnose.NewSource(folder, nil)}, "%s is a link to another folder and is not read; put the folder itself there", quoteShort(folder))
+		return nil, nil
+	}
+	err = fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
 		switch {
-		case errors.Is(err, fs.ErrNotExist) && name == folder:
-			return fs.SkipAll
 		case err != nil:
 			return err
 		case ignored(d.Name()) && name != folder:
@@ -240,12 +257,7 @@ func (l *loader) walk(folder string) []string {
 		}
 		return nil
 	})
-	if err != nil {
-		l.fail(err)
-	}
-	slices.Sort(names)
-	l.walks[folder] = names
-	return names
+	return names, err
 }
 
 // pictures lists the pictures that lie beside cases and decisions.

@@ -21,7 +21,7 @@ func (l *loader) readCase(name string) {
 			return
 		}
 	}
-	info, err := fs.Stat(l.fsys, name)
+	info, err := fs.Lstat(l.fsys, name)
 	data, ok := l.bytes(name, info, err)
 	if !ok {
 		return
