@@ -19,6 +19,14 @@ func (e *NoCourseError) Error() string {
 	return fmt.Sprintf("there is no course %s; the bank has %s", e.ID, joinedAnd(e.Have))
 }
 
+func noCourse(bank *content.Bank, id string) *NoCourseError {
+	e := &NoCourseError{ID: id}
+	for _, c := range bank.Courses {
+		e.Have = append(e.Have, c.ID.Value)
+	}
+	return e
+}
+
 // joinedAnd lists ids for a message.
 func joinedAnd(list []string) string {
 	text := list[0]
@@ -41,11 +49,7 @@ func coursePart(released *content.Bank, id string, heldBack []string) (*content.
 	}
 	course, ok := released.Course(id)
 	if !ok {
-		e := &NoCourseError{ID: id}
-		for _, c := range released.Courses {
-			e.Have = append(e.Have, c.ID.Value)
-		}
-		return nil, nil, e
+		return nil, nil, noCourse(released, id)
 	}
 	var wanted []string
 	for _, held := range heldBack {

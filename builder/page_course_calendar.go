@@ -60,7 +60,7 @@ func CheckCourseDates(bank *content.Bank, dates []CourseDate) error {
 		at := slices.IndexFunc(bank.Courses, func(c *content.Course) bool { return c.ID.Value == d.Course })
 		switch {
 		case at < 0:
-			errs = append(errs, fmt.Errorf("there is no course %q in the bank", d.Course))
+			errs = append(errs, noCourse(bank, d.Course))
 			continue
 		case seen[d.Course]:
 			errs = append(errs, fmt.Errorf("course %q is given a date twice; dates of several waves are parted by commas", d.Course))

@@ -97,7 +97,7 @@ func TestCourseDatesAreChecked(t *testing.T) {
 	for _, c := range []struct{ date, want string }{
 		{"lab=2027-03-27,2027-03-28", ""},
 		{"lab=2027-03-27", "needs 2 dates"},
-		{"other=2027-03-27", "no course"},
+		{"other=2027-03-27", "there is no course other; the bank has"},
 	} {
 		d, err := ParseCourseDate(c.date)
 		if err != nil {

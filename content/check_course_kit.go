@@ -42,57 +42,89 @@ func checkStationKit(r *reader, n *yaml.Node, k *StationKit) {
 // checkCourseKit warns of kit that the cases of a course have and no station
 // has, and the other way round, unless the course says that it is meant so.
 func checkCourseKit(b *Bank, bag *diagnose.Bag, c *Course) {
-	atStation, inCase := map[string]diagnose.Span{}, map[string]string{}
-	var stationOrder, caseOrder []string
-	var first diagnose.Span
-	for _, s := range c.Stations {
-		for _, k := range s.Kit {
-			if id := k.Item.Value; k.Item.Known() {
-				if _, ok := atStation[id]; !ok {
-					stationOrder, atStation[id] = append(stationOrder, id), k.Item.Span
-				}
-			}
-		}
-		for _, id := range s.Cases {
-			read, ok := b.Case(id.Value)
-			if !ok {
-				continue
-			}
-			if len(caseOrder) == 0 {
-				first = id.Span
-			}
-			for _, k := range read.Kit {
-				if _, ok := inCase[k.Item.Value]; !ok && k.Item.Known() {
-					caseOrder, inCase[k.Item.Value] = append(caseOrder, k.Item.Value), read.ID.Value
-				}
-			}
-		}
-	}
-	if len(stationOrder) == 0 || len(caseOrder) == 0 {
+	atStation, inCase := kitAtStations(c), kitInCases(b, c)
+	if len(atStation) == 0 || len(inCase) == 0 {
 		return // no list to compare with
 	}
-	warnApart(bag, first, "kit of the cases that no station has", "left_out", caseOrder, c.LeftOut, func(id string) (bool, string) {
-		_, there := atStation[id]
-		return there, id + " (" + inCase[id] + ")"
-	})
-	lonely := slices.IndexFunc(stationOrder, func(id string) bool { return inCase[id] == "" && !names(c.BenchOnly, id) })
-	if lonely >= 0 {
-		warnApart(bag, atStation[stationOrder[lonely]], "kit at a station that no case has", "bench_only", stationOrder, c.BenchOnly, func(id string) (bool, string) {
-			return inCase[id] != "", id
-		})
-	}
+	warnApart(bag, missingFrom(atStation, inCase, c.LeftOut), "no station has some kit of the cases", "left_out", c.LeftOut)
+	warnApart(bag, missingFrom(inCase, atStation, c.BenchOnly), "no case has some kit of the stations", "bench_only", c.BenchOnly)
 }
 
-// warnApart lists the ids that are not there and not excused, in one warning.
-func warnApart(bag *diagnose.Bag, at diagnose.Span, what, key string, ids []string, excused []Given[string], there func(id string) (bool, string)) {
-	var list []string
-	for _, id := range ids {
-		if is, words := there(id); !is && !names(excused, id) {
-			list = append(list, words)
+// kitPlace is a term of kit and where it stands first: at a station its own
+// place, for a case that of the case's id in the course.
+type kitPlace struct {
+	id, from string // from is the case; empty at a station
+	span     diagnose.Span
+}
+
+func kitAtStations(c *Course) []kitPlace {
+	var list []kitPlace
+	for _, s := range c.Stations {
+		for _, k := range s.Kit {
+			list = addKit(list, k.Item, "", k.Item.Span)
 		}
 	}
-	if len(list) > 0 {
-		bag.Warn("course-kit", at, "%s: %s; where that is meant so, list it under %s", what, strings.Join(list, ", "), key)
+	return list
+}
+
+func kitInCases(b *Bank, c *Course) []kitPlace {
+	var list []kitPlace
+	for _, s := range c.Stations {
+		for _, id := range s.Cases {
+			if read, ok := b.Case(id.Value); ok {
+				for _, k := range read.Kit {
+					list = addKit(list, k.Item, read.ID.Value, id.Span)
+				}
+			}
+		}
+	}
+	return list
+}
+
+func addKit(list []kitPlace, item Given[string], from string, at diagnose.Span) []kitPlace {
+	if !item.Known() || hasKit(list, item.Value) {
+		return list
+	}
+	return append(list, kitPlace{item.Value, from, at})
+}
+
+func hasKit(list []kitPlace, id string) bool {
+	return slices.ContainsFunc(list, func(k kitPlace) bool { return k.id == id })
+}
+
+// missingFrom lists what is in one list, not in the other and not excused.
+func missingFrom(other, list []kitPlace, excused []Given[string]) []kitPlace {
+	return slices.DeleteFunc(slices.Clone(list), func(k kitPlace) bool { return hasKit(other, k.id) || names(excused, k.id) })
+}
+
+// warnApart gives one warning for all that is missing. It ends with the line
+// that would excuse it, to be copied; notes say which case has what.
+func warnApart(bag *diagnose.Bag, missing []kitPlace, what, key string, excused []Given[string]) {
+	if len(missing) == 0 {
+		return
+	}
+	var ids []string
+	for _, k := range missing {
+		ids = append(ids, k.id)
+	}
+	verb := "write"
+	if len(excused) > 0 {
+		verb = "add to"
+	}
+	d := bag.Warn("course-kit", missing[0].span, "%s; where that is meant so, %s %s: [%s]", what, verb, key, strings.Join(ids, ", "))
+	for len(missing) > 0 {
+		from := missing[0]
+		var own []string
+		missing = slices.DeleteFunc(missing, func(k kitPlace) bool {
+			if k.from != from.from {
+				return false
+			}
+			own = append(own, k.id)
+			return true
+		})
+		if from.from != "" {
+			d.Also(from.span, from.from+" has "+strings.Join(own, ", "))
+		}
 	}
 }
 

@@ -15,7 +15,7 @@ var courseFields = &shape[Course]{
 		one("language", "language, as a BCP 47 tag", languageTag, func(c *Course) *Given[string] { return &c.Language }),
 		many("rooms", "rooms", text, func(c *Course) *[]Given[string] { return &c.Rooms }),
 		must(one("start", "time of day it starts", dayTime, func(c *Course) *Given[DayTime] { return &c.Start })),
-		one("changeover", "time to change stations", duration, func(c *Course) *Given[measure.Duration] { return &c.Changeover }),
+		one("changeover", "minutes to change stations", changeover, func(c *Course) *Given[measure.Duration] { return &c.Changeover }),
 		groups("breaks", "pauses for everyone", func() *shape[Break] { return breakFields }, func(c *Course) *[]Break { return &c.Breaks }),
 		groups("plenary", "parts that everyone attends first", func() *shape[Plenary] { return plenaryFields }, func(c *Course) *[]Plenary { return &c.Plenary }),
 		must(groups("groups", "groups of participants", func() *shape[Group] { return courseGroupFields }, func(c *Course) *[]Group { return &c.Groups })),
@@ -35,8 +35,6 @@ var courseFields = &shape[Course]{
 	check: checkCourse,
 }
 
-var minutes = whole(1, 600, "minutes")
-
 var breakFields = &shape[Break]{
 	name: "a break", doc: "A pause for everyone.",
 	fields: []field[Break]{
@@ -44,7 +42,8 @@ var breakFields = &shape[Break]{
 		must(one("minutes", "length", minutes, func(b *Break) *Given[int] { return &b.Minutes })),
 		one("text", "what it is", text, func(b *Break) *Given[string] { return &b.Text }),
 	},
-	place: place(func(b *Break) *diagnose.Span { return &b.Span }),
+	example: `{at: "10:30", minutes: 15, text: Coffee}`,
+	place:   place(func(b *Break) *diagnose.Span { return &b.Span }),
 }
 
 var plenaryFields = &shape[Plenary]{
@@ -53,7 +52,8 @@ var plenaryFields = &shape[Plenary]{
 		must(one("minutes", "length", minutes, func(b *Plenary) *Given[int] { return &b.Minutes })),
 		must(one("text", "what it is", text, func(b *Plenary) *Given[string] { return &b.Text })),
 	},
-	place: place(func(b *Plenary) *diagnose.Span { return &b.Span }),
+	example: "{minutes: 15, text: Safety talk}",
+	place:   place(func(b *Plenary) *diagnose.Span { return &b.Span }),
 }
 
 var courseGroupFields = &shape[Group]{
@@ -63,8 +63,9 @@ var courseGroupFields = &shape[Group]{
 		one("count", "so many groups, named by letters", whole(1, 100, "a number of groups"), func(g *Group) *Given[int] { return &g.Count }),
 		must(one("size", "participants", whole(1, 100, "a number of participants"), func(g *Group) *Given[int] { return &g.Size })),
 	},
-	place: place(func(g *Group) *diagnose.Span { return &g.Span }),
-	check: checkGroup,
+	example: "{count: 4, size: 3}",
+	place:   place(func(g *Group) *diagnose.Span { return &g.Span }),
+	check:   checkGroup,
 }
 
 var tutorFields = &shape[Tutor]{
@@ -73,7 +74,8 @@ var tutorFields = &shape[Tutor]{
 		must(one("role", "role", text, func(t *Tutor) *Given[string] { return &t.Role })),
 		one("count", "how many", whole(1, 100, "a count"), func(t *Tutor) *Given[int] { return &t.Count }),
 	},
-	place: place(func(t *Tutor) *diagnose.Span { return &t.Span }),
+	example: "{role: consultant, count: 2}",
+	place:   place(func(t *Tutor) *diagnose.Span { return &t.Span }),
 }
 
 var stationFields = &shape[Station]{
@@ -93,7 +95,8 @@ var stationFields = &shape[Station]{
 		many("cautions", "cautions", text, func(s *Station) *[]Given[string] { return &s.Cautions }),
 		many("checks", "how tutors check", text, func(s *Station) *[]Given[string] { return &s.Checks }),
 	},
-	place: place(func(s *Station) *diagnose.Span { return &s.Span }),
+	example: "{id: wounds, title: Wounds that close, minutes: 40}",
+	place:   place(func(s *Station) *diagnose.Span { return &s.Span }),
 }
 
 var stationKitFields = &shape[StationKit]{
@@ -113,8 +116,9 @@ var stationKitFields = &shape[StationKit]{
 		one("vial", "what one as bought holds", volume, func(k *StationKit) *Given[measure.Volume] { return &k.Vial }),
 		one("note", "anything else", text, func(k *StationKit) *Given[string] { return &k.Note }),
 	},
-	place: place(func(k *StationKit) *diagnose.Span { return &k.Span }),
-	check: checkStationKit,
+	example: "{item: keratome, count: 1, per: participant, pack: 6}",
+	place:   place(func(k *StationKit) *diagnose.Span { return &k.Span }),
+	check:   checkStationKit,
 }
 
 var placementFields = &shape[Placement]{
@@ -124,5 +128,6 @@ var placementFields = &shape[Placement]{
 		must(one("station", "id of the station", identifier, func(p *Placement) *Given[string] { return &p.Station })),
 		one("round", "round, from 1", whole(1, 100, "a round"), func(p *Placement) *Given[int] { return &p.Round }),
 	},
-	place: place(func(p *Placement) *diagnose.Span { return &p.Span }),
+	example: "{group: A, station: wounds, round: 1}",
+	place:   place(func(p *Placement) *diagnose.Span { return &p.Span }),
 }

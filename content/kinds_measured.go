@@ -81,8 +81,6 @@ func hinted[V any](forms otherForms, parse func(string) (V, error)) func(string)
 var (
 	videoTime = parsed("bad-time", "a time of the recording such as 3:05 or 1:02:03",
 		pattern(`^\d{1,3}:[0-5]\d(:[0-5]\d)?$`), hinted(otherTimes, measure.ParseTime))
-	duration = parsed("bad-value", "a duration such as 40 s or 5 min",
-		pattern(`^\d+ (s|min|h)( \d+ (s|min))?$`), measure.ParseDuration)
 	followUp = parsed("bad-value", "a period such as 6 weeks",
 		pattern(`^\d+ (day|week|month|year)s?$`), hinted(otherPeriods, measure.ParsePeriod))
 	clockHour = parsed("bad-value", "a clock hour from 1 to 12",
@@ -159,6 +157,37 @@ func parseDayTime(s string) (DayTime, error) {
 	h, _ := strconv.Atoi(m[1])
 	min, _ := strconv.Atoi(m[2])
 	return DayTime(h*60 + min), nil
+}
+
+// Lengths of time in the day of a course are minutes, whatever unit is told, so
+// a bare number is read as minutes there.
+var (
+	minutes = parsed("bad-value", wantMinutes,
+		schemaObject{"anyOf": []any{schemaObject{"type": "integer", "minimum": 1, "maximum": mostMinutes}, wholeMinutes}}, parseMinutes)
+	changeover = parsed("bad-value", "minutes such as 5",
+		schemaObject{"anyOf": []any{schemaObject{"type": "integer", "minimum": 0, "maximum": mostMinutes}, pattern(`^\d+ (s|min|h)( \d+ (s|min))?$`)}}, parseChangeover)
+	wholeMinutes = pattern(`^\d+ (min|h)( \d+ min)?$`)
+	bareNumber   = regexp.MustCompile(`^\d+$`)
+)
+
+// mostMinutes is the longest that one part of a day may be.
+const mostMinutes = 600
+
+const wantMinutes = "minutes from 1 to 600, such as 40"
+
+func parseMinutes(s string) (int, error) {
+	d, err := parseChangeover(s)
+	if err != nil || d%60 != 0 || d < 60 || d > mostMinutes*60 {
+		return 0, &measure.Error{Text: s, Want: wantMinutes}
+	}
+	return int(d / 60), nil
+}
+
+func parseChangeover(s string) (measure.Duration, error) {
+	if bareNumber.MatchString(s) {
+		s += " min"
+	}
+	return measure.ParseDuration(s)
 }
 
 // perCent is a share written with its sign, such as 10 %.

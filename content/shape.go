@@ -19,11 +19,12 @@ type kind[V any] struct {
 
 // shape describes a mapping: its fields in the order authors write them.
 type shape[T any] struct {
-	name   string // what the mapping is, with its article, for messages: "a kit item"
-	doc    string
-	fields []field[T]
-	place  func(*T) *diagnose.Span // where the mapping's own place is kept; may be nil
-	check  func(r *reader, n *yaml.Node, into *T)
+	name    string // what the mapping is, with its article, for messages: "a kit item"
+	doc     string
+	example string // one such mapping as an author writes it, for messages; may be empty
+	fields  []field[T]
+	place   func(*T) *diagnose.Span // where the mapping's own place is kept; may be nil
+	check   func(r *reader, n *yaml.Node, into *T)
 }
 
 // field is one key of a shape.
@@ -102,6 +103,14 @@ func many[T, V any](key, doc string, k kind[V], at func(*T) *[]Given[V]) field[T
 	}
 }
 
+// asIn shows an example at the end of a message, where there is one.
+func asIn(lead, example string) string {
+	if example == "" {
+		return ""
+	}
+	return ", like this: " + lead + example
+}
+
 func listItems(n *yaml.Node) []*yaml.Node {
 	switch {
 	case isEmpty(n):
@@ -144,7 +153,7 @@ func groups[T, U any](key, doc string, s func() *shape[U], at func(*T) *[]U) fie
 		schema: func(v *term.Vocabulary) schemaObject { return schemaList(s().object(v)) },
 		read: func(r *reader, key, n *yaml.Node, into *T) {
 			if n.Kind != yaml.SequenceNode && !isEmpty(n) {
-				r.bag.Error("wrong-kind", r.span(n), "%q is a list: put a hyphen and a space before each entry", key.Value)
+				r.bag.Error("wrong-kind", r.span(n), "%q is a list: put a hyphen and a space before each entry%s", key.Value, asIn("- ", s().example))
 				return
 			}
 			for _, item := range listItems(n) {
@@ -161,7 +170,7 @@ func groups[T, U any](key, doc string, s func() *shape[U], at func(*T) *[]U) fie
 // is reported; what could be read is kept.
 func (s *shape[T]) read(r *reader, n *yaml.Node, into *T) bool {
 	if n.Kind != yaml.MappingNode {
-		r.bag.Error("wrong-kind", r.span(n), "expected %s with keys and values, found %s", s.name, kindWord(n))
+		r.bag.Error("wrong-kind", r.span(n), "expected %s with keys and values, found %s%s", s.name, kindWord(n), asIn("", s.example))
 		return false
 	}
 	if s.place != nil {
