@@ -110,8 +110,21 @@ func (e *edited) write(name, text string) {
 	if err := os.MkdirAll(filepath.Dir(full), 0o755); err != nil {
 		e.t.Fatal(err)
 	}
-	if err := os.WriteFile(full, []byte(text), 0o644); err != nil {
+	e.overwrite(full, []byte(text))
+}
+
+// overwrite writes a file; one that was there keeps its time now and then, as some
+// programs leave it.
+func (e *edited) overwrite(name string, data []byte) {
+	e.t.Helper()
+	info, err := os.Stat(name)
+	if err := os.WriteFile(name, data, 0o644); err != nil {
 		e.t.Fatal(err)
+	}
+	if err == nil && e.r.IntN(2) == 0 {
+		if err := os.Chtimes(name, info.ModTime(), info.ModTime()); err != nil {
+			e.t.Fatal(err)
+		}
 	}
 }
 
@@ -248,9 +261,7 @@ func (e *edited) damageHandout() string {
 	if err != nil {
 		e.t.Fatal(err)
 	}
-	if err := os.WriteFile(name, bytes.ToUpper(data), 0o644); err != nil {
-		e.t.Fatal(err)
-	}
+	e.overwrite(name, bytes.ToUpper(data))
 	return "damage " + name
 }
 

@@ -24,7 +24,9 @@ type Memory struct {
 	folder  string // of the bank; "" when it lies in no folder
 	options Options
 	inputs  string // digest of what the build about to be made reads; "" when it can't be known
-	wrote   parts  // by this build
+	past    remembered
+	wrote   parts // by this build
+	stamps  map[string]cache.Stamp
 }
 
 // Past is the last build, as it was told to whoever asked for it.
@@ -39,6 +41,9 @@ type remembered struct {
 	Inputs   string
 	Manifest string // digest of the handout's manifest
 	Past     Past
+	// What inputs and handout looked like when they were that, "" where looks can't
+	// be relied on: as long as they look so, they need not be read.
+	InputsSeen, HandoutSeen string
 }
 
 // parts is what is kept of the files of a build. It is a file of its own, since a
@@ -65,7 +70,7 @@ func (m *Memory) note(s *Site, g *stage) {
 	if m == nil || s.keys == nil {
 		return
 	}
-	m.wrote = parts{Files: g.kept, Pieces: map[string]pack.Piece{}}
+	m.wrote, m.stamps = parts{Files: g.kept, Pieces: map[string]pack.Piece{}}, g.stamps
 	for i, c := range s.Bank.Cases {
 		if key := s.keys.ofRecord(c); key != "" {
 			m.wrote.Pieces[key] = s.record().Cases[i]
@@ -90,31 +95,65 @@ func OpenMemory(folder, bank string, options Options) *Memory {
 	if err != nil {
 		return nil
 	}
+	program := cache.Program(folder)
 	m := &Memory{
-		file:  cache.NewFile(folder, cache.Program(), bank, out),
-		parts: cache.NewFile(folder, cache.Program(), bank, out, "parts"),
+		file:  cache.NewFile(folder, program, bank, out),
+		parts: cache.NewFile(folder, program, bank, out, "parts"),
 		bank:  options.BankFiles, folder: bank, options: options,
 	}
 	if m.file.Name() == "" {
 		return nil
 	}
-	m.inputs = m.digest(out)
+	if !m.file.Load(&m.past) {
+		m.past = remembered{}
+	}
+	if m.inputs = m.past.Inputs; m.past.InputsSeen == "" || m.past.InputsSeen != m.inputsSeen(out, cache.Look) {
+		m.inputs = m.digest(out)
+	}
 	return m
+}
+
+// beside is whether a folder of the bank is none of its sources: a handout inside
+// the bank.
+func (m *Memory) beside(out string) func(folder string) bool {
+	name := ""
+	if filepath.Dir(out) == m.folder && !slices.Contains([]string{"cases", "decisions", "courses", "theme"}, filepath.Base(out)) {
+		name = filepath.Base(out)
+	}
+	return func(folder string) bool { return folder == name }
 }
 
 // digest sums up all that a build reads: the bank's files and the options.
 func (m *Memory) digest(out string) string {
-	beside := ""
-	if filepath.Dir(out) == m.folder && !slices.Contains([]string{"cases", "decisions", "courses", "theme"}, filepath.Base(out)) {
-		beside = filepath.Base(out) // a handout inside the bank is none of its sources
-	}
-	bank, err := cache.Digest(m.bank, func(folder string) bool { return folder == beside })
+	bank, err := cache.Digest(m.bank, m.beside(out))
 	if err != nil {
 		return ""
 	}
-	all := sha256.New()
-	fmt.Fprintf(all, "%s\n%s\n", bank, m.options.digest())
-	return hex.EncodeToString(all.Sum(nil))
+	return sum(bank, m.options.digest())
+}
+
+// look is [cache.Look] or [cache.LookSettled].
+type look func(files fs.FS, all bool, skip func(string) bool) (cache.Sight, bool)
+
+// inputsSeen is what all that a build reads looks like; "" where that can't be
+// relied on.
+func (m *Memory) inputsSeen(out string, by look) string {
+	if m.folder == "" || !cache.Trusted(m.folder) {
+		return ""
+	}
+	seen, ok := by(m.bank, false, m.beside(out))
+	if !ok {
+		return ""
+	}
+	return sum(seen.Sum, m.options.digest())
+}
+
+// handoutSeen is what a handout looks like; not ok where that can't be relied on.
+func handoutSeen(out string, by look) (seen cache.Sight, ok bool) {
+	if !cache.Trusted(out) {
+		return seen, false
+	}
+	return by(os.DirFS(out), true, nil)
 }
 
 // digest sums up the options that change a handout's bytes.
@@ -134,8 +173,7 @@ func (o Options) digest() string {
 // and every file that it wrote still stands, byte for byte. Then there is nothing
 // to build.
 func (m *Memory) Unchanged() (Past, bool) {
-	var last remembered
-	if m == nil || m.inputs == "" || !m.file.Load(&last) || last.Inputs != m.inputs {
+	if m == nil || m.inputs == "" || m.past.Inputs != m.inputs {
 		return Past{}, false
 	}
 	out, err := filepath.Abs(m.options.out())
@@ -147,7 +185,19 @@ func (m *Memory) Unchanged() (Past, bool) {
 		return Past{}, false // the build that follows says so
 	}
 	defer func() { _ = lock.Unlock() }()
-	return last.Past, stands(out, last.Manifest)
+	if seen, ok := handoutSeen(out, cache.Look); ok && seen.Sum == m.past.HandoutSeen {
+		return m.past.Past, true
+	}
+	seen, _ := handoutSeen(out, cache.LookSettled) // before it is read
+	if !stands(out, m.past.Manifest) {
+		return Past{}, false
+	}
+	m.past.HandoutSeen = seen.Sum
+	if inputs := m.inputsSeen(out, cache.LookSettled); m.digest(out) == m.inputs {
+		m.past.InputsSeen = inputs
+		_ = m.file.Save(m.past) // a failure costs the next build time
+	}
+	return m.past.Past, true
 }
 
 // stands reports whether a handout has the manifest of a digest and every file
@@ -181,13 +231,35 @@ func (m *Memory) Keep(p Past) {
 		return
 	}
 	out := filepath.Dir(p.Summary.Start)
+	now := remembered{Inputs: m.inputs, Past: p, HandoutSeen: m.seeWritten(out)}
+	now.InputsSeen = m.inputsSeen(out, cache.LookSettled)
 	manifest, err := os.ReadFile(filepath.Join(out, manifestName))
-	if err == nil && m.digest(out) == m.inputs && m.parts.Save(m.wrote) == nil &&
-		m.file.Save(remembered{Inputs: m.inputs, Manifest: sumOf(manifest), Past: p}) == nil {
+	now.Manifest = sumOf(manifest)
+	if err == nil && m.digest(out) == m.inputs && m.parts.Save(m.wrote) == nil && m.file.Save(now) == nil {
 		return
 	}
 	m.file.Drop()
 	m.parts.Drop()
+}
+
+// seeWritten says what the handout looks like that was just written, and notes the
+// stamp of each file that a later build may carry over. It is "" where that can't
+// be relied on, or a file is not the one that was written.
+func (m *Memory) seeWritten(out string) string {
+	seen, ok := handoutSeen(out, cache.LookSettled)
+	if !ok {
+		return ""
+	}
+	for path, wrote := range m.stamps {
+		if !seen.Stamps[path].Follows(wrote) {
+			return ""
+		}
+	}
+	for path, k := range m.wrote.Files {
+		k.Stamp = seen.Stamps[path]
+		m.wrote.Files[path] = k
+	}
+	return seen.Sum
 }
 
 // CacheFolder is the folder below the user's own cache where builds are

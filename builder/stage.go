@@ -9,6 +9,8 @@ import (
 	"strings"
 	"sync"
 
+	"caseleaf/builder/cache"
+
 	"github.com/gofrs/flock"
 )
 
@@ -26,6 +28,8 @@ type stage struct {
 	kept  map[string]kept // files that a later build may carry over, by path
 	count int             // of files carried over
 	made  map[string]bool // folders
+
+	stamps map[string]cache.Stamp // of all files, as they were when they were written
 }
 
 // stagePrefix begins the names of the folders that builds work in. One that is
@@ -48,7 +52,7 @@ func newStage(d disk, out string) (*stage, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := &stage{disk: d, out: out, lock: lock, kept: map[string]kept{}, made: map[string]bool{}}
+	g := &stage{disk: d, out: out, lock: lock, kept: map[string]kept{}, made: map[string]bool{}, stamps: map[string]cache.Stamp{}}
 	if err := putBack(d, out); err != nil {
 		return nil, errors.Join(err, lock.Unlock())
 	}
@@ -97,15 +101,17 @@ func (g *stage) write(path, key string, data []byte) error {
 	if err := g.disk.WriteFile(full, data, 0o644); err != nil {
 		return err
 	}
-	g.add(ManifestFile{Path: path, Size: int64(len(data)), SHA256: sumOf(data)}, key)
+	stamp, _ := g.stampIn(g.folder, path)
+	g.add(ManifestFile{Path: path, Size: int64(len(data)), SHA256: sumOf(data)}, key, stamp)
 	return nil
 }
 
 // add lists a file of the new handout.
-func (g *stage) add(f ManifestFile, key string) {
+func (g *stage) add(f ManifestFile, key string, stamp cache.Stamp) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	g.files = append(g.files, f)
+	g.stamps[f.Path] = stamp
 	if key != "" {
 		g.kept[f.Path] = kept{Key: key, SHA256: f.SHA256, Size: f.Size}
 	}
@@ -131,7 +137,11 @@ func (g *stage) seal(m Manifest) error {
 	m.Files = g.files
 	manifest := m.Encode()
 	g.gate.look(manifestName, manifest)
-	return g.disk.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644)
+	if err := g.disk.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644); err != nil {
+		return err
+	}
+	g.stamps[manifestName], _ = g.stampIn(g.folder, manifestName)
+	return nil
 }
 
 // publish carries over what others put into the old handout and exchanges the

@@ -3,6 +3,7 @@ package builder
 import (
 	"path/filepath"
 
+	"caseleaf/builder/cache"
 	"caseleaf/builder/pack"
 )
 
@@ -11,6 +12,7 @@ import (
 type kept struct {
 	Key, SHA256 string
 	Size        int64
+	Stamp       cache.Stamp // while the file has it, it has its bytes; empty where that can't be relied on
 }
 
 // past is what the last build left, to be carried over. A nil past left nothing.
@@ -39,6 +41,8 @@ func (p *past) carryInto(g *stage, path, key string) (done bool, err error) {
 	}
 	k := p.Files[path]
 	f := ManifestFile{Path: path, Size: k.Size, SHA256: k.SHA256}
+	seen, stands := g.stampIn(p.folder, path)
+	stands = stands && seen == k.Stamp
 	old, fresh := filepath.Join(p.folder, filepath.FromSlash(path)), filepath.Join(g.folder, filepath.FromSlash(path))
 	if err := g.makeFolder(filepath.Dir(fresh)); err != nil {
 		return false, err
@@ -46,10 +50,11 @@ func (p *past) carryInto(g *stage, path, key string) (done bool, err error) {
 	if g.disk.Link(old, fresh) != nil {
 		return false, nil
 	}
-	if g.holds(f) != nil {
+	if !stands && g.holds(f) != nil {
 		return false, g.disk.Remove(fresh)
 	}
-	g.add(f, key)
+	seen.Changed = 0 // giving it a second name, and taking one away, is a change
+	g.add(f, key, seen)
 	g.mu.Lock()
 	g.count++
 	g.mu.Unlock()
@@ -58,3 +63,12 @@ func (p *past) carryInto(g *stage, path, key string) (done bool, err error) {
 
 // holds checks that the new handout has a file, byte for byte.
 func (g *stage) holds(f ManifestFile) error { return holds(g.disk, g.folder, f) }
+
+// stampIn is the stamp of a file of a folder; not ok where there is none.
+func (g *stage) stampIn(folder, path string) (cache.Stamp, bool) {
+	info, err := g.disk.Lstat(filepath.Join(folder, filepath.FromSlash(path)))
+	if err != nil {
+		return cache.Stamp{}, false
+	}
+	return cache.StampOf(info)
+}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -174,9 +175,109 @@ func TestProgram(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	folder := t.TempDir()
+	first := Program(folder)
+	if again := Program(folder); again != first {
+		t.Errorf("the program is %q, and %q when it is asked again", first, again)
+	}
 	for _, want := range []string{runtime.GOOS, runtime.GOARCH, fmt.Sprintf("%x", sha256.Sum256(data))} {
-		if !strings.Contains(Program(), want) {
-			t.Errorf("the program is %q, without %s", Program(), want)
+		if !strings.Contains(first, want) {
+			t.Errorf("the program is %q, without %s", first, want)
 		}
+	}
+}
+
+// A program that was replaced by another of its size, its time set back, is
+// another one.
+func TestProgramReplaced(t *testing.T) {
+	folder := t.TempDir()
+	name := filepath.Join(folder, "program")
+	kept := NewFile(filepath.Join(folder, "cache"), "owner")
+	write := func(text string) string {
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chtimes(name, time.Unix(1e9, 0), time.Unix(1e9, 0)); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(2 * tick)
+		sum, err := sumProgram(kept, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if again, err := sumProgram(kept, name); err != nil || again != sum {
+			t.Errorf("%s, then %s, %v", sum, again, err)
+		}
+		return sum
+	}
+	if write("one") == write("two") {
+		t.Error("the sum of the old program is believed")
+	}
+}
+
+// A look sees whatever a digest sees, and a file that was written anew, moved
+// into the place of another or given its old time back.
+func TestLook(t *testing.T) {
+	if !Trusted(t.TempDir()) {
+		t.Skip("stamps are not trusted here")
+	}
+	folder := t.TempDir()
+	name := filepath.Join(folder, "cases", "a.md")
+	do := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	do(os.Mkdir(filepath.Dir(name), 0o700))
+	old := time.Unix(1.7e9, 5)
+	write := func(name, text string) {
+		t.Helper()
+		do(os.WriteFile(name, []byte(text), 0o600))
+		do(os.Chtimes(name, old, old))
+	}
+	write(name, "one")
+	seen := map[string]string{}
+	look := func(what string) {
+		t.Helper()
+		first, ok := LookSettled(os.DirFS(folder), true, nil)
+		if before, taken := seen[first.Sum]; taken || !ok {
+			t.Errorf("%s: %q, as %s", what, first.Sum, before)
+		}
+		if again, ok := Look(os.DirFS(folder), true, nil); !ok || again.Sum != first.Sum {
+			t.Errorf("%s: %q, then %q with nothing done", what, first.Sum, again.Sum)
+		}
+		seen[first.Sum] = what
+	}
+	look("at first")
+	write(name, "two")
+	look("other bytes of the same number, and the old time")
+	write(name, "two")
+	look("the same bytes anew")
+	write(name+"x", "two")
+	look("a file more")
+	do(os.Rename(name+"x", name))
+	look("a file in the place of another")
+	do(os.Mkdir(filepath.Join(folder, "empty"), 0o700))
+	look("a folder more")
+}
+
+// Where two changes could have one stamp, it is not relied on.
+func TestUnsettled(t *testing.T) {
+	now := time.Now()
+	for _, s := range []struct {
+		changed time.Time
+		settled bool
+	}{
+		{now, false}, {now.Add(time.Hour), false}, {now.Add(-tick / 2), false}, {now.Truncate(time.Second).Add(-time.Second), false},
+		{now.Add(-time.Hour), true}, {now.Add(-time.Hour).Truncate(time.Second), true},
+	} {
+		if got := (Stamp{Changed: s.changed.UnixNano()}).Settled(); got != s.settled {
+			t.Errorf("changed %v ago: settled %v", now.Sub(s.changed), got)
+		}
+	}
+	files := fstest.MapFS{"a": {}}
+	if seen, ok := Look(files, true, nil); ok {
+		t.Errorf("files without stamps are seen as %q", seen.Sum)
 	}
 }

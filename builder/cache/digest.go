@@ -27,7 +27,7 @@ type input struct {
 
 // Digest sums up the names and bytes of all files of a folder, those whose names
 // begin with a dot and folders for which skip is true left out. Each file is read
-// in full: sizes and times alone are not believed. Errors are [ErrOdd] and those
+// in full; [Look] says when that can be spared. Errors are [ErrOdd] and those
 // of the file system.
 func Digest(files fs.FS, skip func(folder string) bool) (string, error) {
 	var inputs []input

@@ -14,5 +14,8 @@
 // machine counts as none, and is written anew. Everything in it can be worked out
 // again from the bank, so it may be deleted at any time.
 //
+// A folder that was read once need not be read again while it looks the same: see
+// [Stamp] for what that rests on, and [Look].
+//
 // Read [File] first, then [Digest].
 package cache
