@@ -9,8 +9,8 @@ import (
 
 // doing are words with which a narrator begins to do something about it.
 var (
-	doing    = wordSet("stop hold let fill foot raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first open stroke pour flush off coat seal inflate deepen switch swap redo reposition extend lower drop")
-	doings   = []string{"i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
+	doing    = wordSet("stop hold let fill raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first open stroke pour flush off coat seal inflate deepen switch swap redo reposition extend lower drop")
+	doings   = []string{"foot off", "foot up", "off the pedal", "i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
 	idle     = []string{"we will see", "i will see", "let us see", "lets see", "let me see", "let me look", "i will show", "i will tell", "let me show", "let me tell"}
 	resolved = []string{"i will", "we will", "i am going to", "we are going to", "so i", "so we", "im going to", "im gonna", "were gonna"}
 	waiting  = 120.0 // seconds after the name in which an action still answers it
@@ -104,8 +104,26 @@ func (a *analysis) acting(i int) bool {
 			return true
 		}
 	}
-	return false
+	for k := 1; k < len(words); k++ { // "it has stopped growing so press"
+		if (words[k-1] == "so" || words[k-1] == "and" && k > 2) && doing[words[k]] {
+			return true
+		}
+	}
+	return a.takesUp(i)
 }
+
+// takesUp reports whether a cue opens with something taken up or given:
+// "phenylephrine into the chamber", "micro forceps and tear along the curve".
+func (a *analysis) takesUp(i int) bool {
+	head := firstOf(a.talk.words[i])
+	return slices.ContainsFunc(a.talk.mentions[i], func(m mention) bool {
+		t, _ := a.talk.v.Get(m.term)
+		return m.from == head && (m.mood == told || m.mood == planned) && slices.Contains(given, t.Kind)
+	})
+}
+
+// given are the kinds of what is taken up or given.
+var given = []term.Kind{term.Instrument, term.Device, term.Material, term.Drug}
 
 // answersTo reports whether a cue speaks of what the watch table has as the
 // first move, or has ready, for this complication.

@@ -53,9 +53,15 @@ func (a *analysis) decisions(events []Event) []Decision {
 			i++
 			continue
 		}
-		end := i + 1
-		for k := i + 1; k < len(kind) && a.talk.cues[k].Start-a.talk.cues[end-1].Start < 12 && k-end < 3; k++ {
-			if kind[k] != notDecision && !(kind[k] == response && about[k] != "" && kind[i] == response) {
+		end, question := i+1, -1
+		for k := i; k < len(kind) && a.talk.cues[k].Start-a.talk.cues[end-1].Start < 12 && k-end < 3; k++ {
+			if kind[k] == questioning {
+				if question >= 0 && k > question+1 {
+					break // something was said to the first question
+				}
+				question = k
+			}
+			if k > i && kind[k] != notDecision && !(kind[k] == response && about[k] != "" && kind[i] == response) {
 				end = k + 1
 			}
 		}

@@ -27,10 +27,10 @@ type Event struct {
 var (
 	cries    = wordSet("oh hm hmm ah wait stop careful whoa oops hang ooh aha uhoh aiyo ayyo arre damn blast bother aha hello")
 	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
-	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "there she goes", "there he goes", "there they go", "just went", "is opening", "comes out"}
+	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "there she goes", "there he goes", "there they go", "just went", "is opening", "comes out", "slides down", "slips away", "tips away", "snaps", "pops out", "and is gone"}
 	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
 	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "do not love", "dont like", "dont love", "a bit much", "bit much", "not happy", "little deep", "bit deep", "bit long", "bit short"}
-	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when"}
+	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when", "it began", "it started", "when he", "when she", "at that"}
 	lookBack = 240.0 // seconds searched for where an event began
 )
 
@@ -40,10 +40,10 @@ func (a *analysis) events() []Event {
 	for i := range a.talk.cues {
 		for _, m := range slices.Concat(a.talk.mentions[i], a.hinted(i)) {
 			t, _ := a.talk.v.Get(m.term)
-			if t.Kind != term.Complication || m.mood != told && m.mood != past || sought(a.talk.words[i], m.from) || !a.credible(i, &t) {
+			if t.Kind != term.Complication || !a.tells(m) || sought(a.talk.words[i], m.from) || !a.credible(i, &t) {
 				continue
 			}
-			if k := slices.IndexFunc(out, func(e Event) bool { return e.Term == m.term }); k >= 0 {
+			if slices.ContainsFunc(out, func(e Event) bool { return e.Term == m.term && !a.anew(&e, i) }) {
 				continue
 			}
 			e := Event{Term: m.term, Cue: a.talk.cues[i].Index, place: i, acted: -1, sign: -1}
@@ -59,6 +59,37 @@ func (a *analysis) events() []Event {
 	a.actions(out)
 	return out
 }
+
+// tells reports whether a mention is of something that happened; a name called
+// out right after a cry is, whatever is taught of it in the same breath.
+func (a *analysis) tells(m mention) bool {
+	if m.mood == general && m.from <= firstOf(a.talk.words[m.cue]) {
+		for k := max(0, m.cue-2); k < m.cue; k++ {
+			if a.crying(k) {
+				return true
+			}
+		}
+	}
+	return m.mood == told || m.mood == past
+}
+
+// anew reports whether a cue tells of the same complication a second time rather
+// than going on about it: long after it, and at a new cry.
+func (a *analysis) anew(e *Event, i int) bool {
+	if a.talk.cues[i].Start-a.talk.cues[e.place].Start < secondTime {
+		return false
+	}
+	for k := max(e.place+1, i-3); k <= i; k++ {
+		if a.crying(k) {
+			return true
+		}
+	}
+	return false
+}
+
+// secondTime is how many seconds after the name of a complication it may have come a
+// second time.
+const secondTime = 120.0
 
 // credible reports whether a complication named in a cue can be meant: in a
 // step where it can start, or with an alarm before it. "A deep groove" while
@@ -116,8 +147,16 @@ func (a *analysis) began(e *Event, earlier []Event) {
 	}
 	if a.asItHappens(e) {
 		set(e.noticed, "seen as it happens")
+		return
+	}
+	if showing[e.Term] && !a.tested(e.noticed) {
+		set(e.noticed, "shows itself as it begins; to be confirmed")
 	}
 }
+
+// showing are complications that nobody can overlook as they begin: something
+// moves that was at rest.
+var showing = wordSet("block-chemosis chamber-collapse floppy-iris-syndrome flying-cannula iris-prolapse laser-suction-loss lens-iris-retropulsion")
 
 // kin reports whether one complication is the other's parent.
 func (a *analysis) kin(x, y string) bool {
@@ -164,71 +203,6 @@ func (a *analysis) placeAt(seconds float64) int {
 		}
 	}
 	return place
-}
-
-// recalled looks for the earlier cue that the narrator refers to: "from when I
-// pushed the last scroll". It shares at least two telling words with it.
-func (a *analysis) recalled(e *Event, first bool) (int, bool) {
-	for i := e.place; i < len(a.talk.cues); i++ {
-		words := a.talk.words[i]
-		if i >= e.place+3 && !a.explains(i, e, first) {
-			continue
-		}
-		if i < e.place+3 && !containsAny(" "+strings.Join(words, " ")+" ", after) {
-			continue
-		}
-		best, top := -1, 1.9
-		if i >= e.place+3 {
-			top = 0.79 // it says itself that something was to blame
-		}
-		for k := e.noticed - 1; k >= 0 && *e.Noticed-a.talk.cues[k].Start < lookBack; k-- {
-			if s := shared(words, a.talk.words[k]) + a.sameDeed(words, a.talk.words[k]); s > top {
-				best, top = k, s
-			}
-		}
-		if best >= 0 {
-			return best, true
-		}
-	}
-	return 0, false
-}
-
-// sameDeed adds weight when the verb after "when I" comes back.
-func (a *analysis) sameDeed(words, other []string) float64 {
-	for k := 0; k+2 < len(words); k++ {
-		if words[k] == "when" && (words[k+1] == "i" || words[k+1] == "we" || words[k+1] == "you") {
-			return shared(words[k+2:k+3], other)
-		}
-	}
-	return 0
-}
-
-// shared weighs the content words two cues have in common, by their roots.
-func shared(x, y []string) float64 {
-	sum := 0.0
-	var used []string
-	for _, w := range x {
-		n, _ := surprise(w)
-		r := root(w)
-		if n < 4 || len(r) < 3 || slices.Contains(used, r) {
-			continue
-		}
-		if slices.ContainsFunc(y, func(o string) bool { return root(o) == r }) {
-			used = append(used, r)
-			sum += min(n, 7) / 6
-		}
-	}
-	return sum
-}
-
-// root strips common endings.
-func root(w string) string {
-	for _, s := range []string{"ing", "ed", "es", "s", "er"} {
-		if r, ok := strings.CutSuffix(w, s); ok && len(r) >= 3 {
-			return r
-		}
-	}
-	return w
 }
 
 // misStep looks back for a remark of strain in a step where the complication

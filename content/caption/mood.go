@@ -58,6 +58,9 @@ func moodOf(words []string, from, to int) mood {
 		if breakers[before[i]] {
 			break
 		}
+		if before[i] == "no" && i > 0 && before[i-1] == "oh" {
+			break // a cry
+		}
 		if negations[before[i]] && !(before[i] == "no" && i == 0 && from-6 <= 0 && answers(words)) {
 			return denied
 		}

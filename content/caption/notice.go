@@ -12,12 +12,13 @@ import (
 // a step where it cannot start was noticed in one where it can, at a cry.
 func (a *analysis) noticedAt(place int, t *term.Term, earlier []Event) int {
 	noticed, quiet := place, 0
+	shown := a.signOf(t, place)
 	for i := place - 1; i >= 0 && quiet <= longQuiet && a.talk.cues[place].Start-a.talk.cues[i].Start < 45; i-- {
 		if slices.ContainsFunc(earlier, func(e Event) bool { return e.place == i }) {
 			break
 		}
 		near := quiet <= 2 && a.talk.cues[place].Start-a.talk.cues[i].Start < 30 && a.talk.cues[noticed].Start-a.talk.cues[i].Start < leading
-		if near && a.alarming(i) || a.crying(i) && (noticed == place || a.talk.cues[noticed].Start-a.talk.cues[i].Start < leading) {
+		if near && a.alarming(i) || a.crying(i) && (noticed == place && !shown || a.talk.cues[noticed].Start-a.talk.cues[i].Start < leading) {
 			noticed, quiet = i, 0
 			continue
 		}
@@ -31,6 +32,23 @@ func (a *analysis) noticedAt(place int, t *term.Term, earlier []Event) int {
 		}
 	}
 	return noticed
+}
+
+// signOf reports whether a cue shows a sign that the watch table has for a
+// complication, or one of the phrases by which it is told of without its name.
+func (a *analysis) signOf(t *term.Term, i int) bool {
+	for _, m := range a.talk.mentions[i] {
+		if m.mood != told {
+			continue
+		}
+		sign, _ := a.talk.v.Get(m.term)
+		if sign.Kind == term.Sign && slices.ContainsFunc(a.talk.v.WatchOf(t.ID), func(r term.WatchRow) bool {
+			return shared(texts(splitWords(r.FirstSign)), texts(splitWords(sign.Label))) >= 0.9
+		}) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(a.hinted(i), func(m mention) bool { return m.term == t.ID })
 }
 
 // leading is how many seconds before a cry or a sign another may have been of the
@@ -71,11 +89,29 @@ func (a *analysis) crying(i int) bool {
 	words := a.talk.words[i]
 	head := firstOf(words)
 	for k := 0; k < min(len(words), head+2); k++ {
-		if cries[words[k]] {
+		if cries[words[k]] && !timed(words, k) && !a.within(i, k) {
+			return true
+		}
+		if words[k] == "hold" && k+1 < len(words) && words[k+1] == "on" {
 			return true
 		}
 	}
 	return false
+}
+
+// timed reports whether the word at k is told to last: "wait thirty seconds".
+func timed(words []string, k int) bool {
+	if k+1 == len(words) {
+		return false
+	}
+	_, last := numberAt(words, k+1)
+	return last > k+1 || words[k+1] == "for" || words[k+1] == "until"
+}
+
+// within reports whether the word at k of a cue belongs to a name: "stop and
+// chop" is no cry.
+func (a *analysis) within(i, k int) bool {
+	return slices.ContainsFunc(a.talk.mentions[i], func(m mention) bool { return m.from <= k && k < m.to })
 }
 
 // alarming reports whether a cue shows that something is seen to go wrong.

@@ -183,11 +183,19 @@ func (s *score) compareSteps(k key, r Report) {
 
 func (s *score) compareEvents(k key, r Report) {
 	s.eventsMade = len(r.Events)
+	taken := make(map[int]bool)
 	for _, want := range k.Events {
 		s.eventsWanted++
 		i := slices.IndexFunc(r.Events, func(e Event) bool { return e.Term == want.ID })
-		if i >= 0 {
+		for n, e := range r.Events { // one complication may come twice, in order
+			if e.Term == want.ID && !taken[n] {
+				i = n
+				break
+			}
+		}
+		if i >= 0 && !taken[i] {
 			s.events++
+			taken[i] = true
 		}
 		for n, w := range []*float64{want.Began, want.Noticed, want.Acted} {
 			s.timesWanted++
