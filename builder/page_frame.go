@@ -47,6 +47,21 @@ func (f Frame) Word(key string, args ...any) (string, error) {
 	return wordsIn(f.Site.Language).look(key, args...)
 }
 
+// Call calls With and Word for package layout, without reflection.
+func (f *Frame) Call(method string, args []any) (result any, known bool, err error) {
+	switch {
+	case method == "With" && len(args) == 1:
+		with := f.With(args[0])
+		return &with, true, nil
+	case method == "Word" && len(args) > 0:
+		if key, ok := args[0].(string); ok {
+			word, err := f.Word(key, args[1:]...)
+			return word, true, err
+		}
+	}
+	return nil, false, nil
+}
+
 // Direction is the way the handout's language is written: ltr or rtl.
 func (f Frame) Direction() string { return wordsIn(f.Site.Language).direction }
 

@@ -9,15 +9,41 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"caseleaf/builder/bidi"
+	"caseleaf/builder/layout"
 	"caseleaf/themes"
 )
 
 // renderer lays pages out with a theme's templates, each compiled once.
 type renderer struct {
 	masthead Masthead
-	pages    map[string]*template.Template // by the page's file stem
+	pages    map[string]*pageTemplate // by the page's file stem
+}
+
+// pageTemplate is the template of one page, and what lays most pages out in its place.
+type pageTemplate struct {
+	whole   *template.Template
+	compile sync.Once
+	quick   *layout.Template // nil where package layout does not know all that the template holds
+	size    atomic.Int64     // of the largest page so far
+}
+
+// execute lays a page out.
+func (t *pageTemplate) execute(f *Frame) ([]byte, error) {
+	t.compile.Do(func() { t.quick = layout.Compile(t.whole) })
+	var out pageBuffer
+	out.Grow(int(t.size.Load()))
+	if t.quick == nil || t.quick.Execute(&out, f) != nil {
+		out.Reset()
+		if err := t.whole.Execute(&out, f); err != nil {
+			return nil, err
+		}
+	}
+	t.size.Store(max(t.size.Load(), int64(out.Len())))
+	return out.Bytes(), nil
 }
 
 // overlay is the built-in theme with a bank's own files laid over it.
@@ -92,13 +118,13 @@ func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 			pages = append(pages, name)
 		}
 	}
-	r := &renderer{masthead: m, pages: map[string]*template.Template{}}
+	r := &renderer{masthead: m, pages: map[string]*pageTemplate{}}
 	for _, name := range pages {
 		t, err := template.Must(base.Clone()).ParseFS(theme, "pages/"+name)
 		if err != nil {
 			return nil, &ThemeError{err}
 		}
-		r.pages[strings.TrimSuffix(name, ".tmpl")] = t
+		r.pages[strings.TrimSuffix(name, ".tmpl")] = &pageTemplate{whole: t}
 	}
 	return r, nil
 }
@@ -109,24 +135,30 @@ func (r *renderer) with(m Masthead) *renderer { return &renderer{masthead: m, pa
 // titled is what the data of every page can tell.
 type titled interface{ PageTitle() string }
 
+// frame is what a page's template is executed with.
+func (r *renderer) frame(p Page) *Frame {
+	f := &Frame{Site: &r.masthead, Root: rootOf(p.Path), Path: p.Path, Data: p.data()}
+	if d, ok := f.Data.(titled); ok {
+		f.Title = d.PageTitle()
+	}
+	return f
+}
+
 // render lays one page out.
 func (r *renderer) render(p Page) ([]byte, error) {
 	t, ok := r.pages[p.Template]
 	if !ok {
 		return nil, &ThemeError{fmt.Errorf("there is no pages/%s.tmpl for %s", p.Template, p.Path)}
 	}
-	f := Frame{Site: r.masthead, Root: rootOf(p.Path), Path: p.Path, Data: p.data()}
-	if d, ok := f.Data.(titled); ok {
-		f.Title = d.PageTitle()
-	}
-	var out pageBuffer
-	if err := t.Execute(&out, f); err != nil {
+	f := r.frame(p)
+	out, err := t.execute(f)
+	if err != nil {
 		return nil, &ThemeError{fmt.Errorf("%s: %w", p.Path, err)}
 	}
 	if f.Direction() == "rtl" {
-		return bidi.Page(out.Bytes()), nil
+		return bidi.Page(out), nil
 	}
-	return out.Bytes(), nil
+	return out, nil
 }
 
 // ThemeError is a fault in a theme's files: the bank's to mend, not the

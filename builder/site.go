@@ -120,7 +120,7 @@ type Masthead struct {
 
 // Frame is what every template is executed with.
 type Frame struct {
-	Site  Masthead
+	Site  *Masthead
 	Root  string // "" or "../": stands before every path of the handout
 	Path  string
 	Title string

@@ -34,6 +34,7 @@ var arrows = map[string][]string{
 	"builder/cache":               {},
 	"builder/calendar":            {},
 	"builder/kit":                 {"content/..."},
+	"builder/layout":              {},
 	"builder/rotation":            {},
 	"builder/search":              {"content/term"},
 	"builder/chart":               {"builder/tally", "builder/decide"},
