@@ -48,11 +48,13 @@ type met struct {
 }
 
 // newTerms knows which terms have a page, which is all that links ask.
-func newTerms(bank *content.Bank) *met { return &met{bank: bank, paged: pagedTerms(bank)} }
+func newTerms(bank *content.Bank, used usedTerms) *met {
+	return &met{bank: bank, paged: pagedTerms(bank, used)}
+}
 
 // newMet is newTerms with its index.
 func newMet(bank *content.Bank) *met {
-	m := newTerms(bank)
+	m := newTerms(bank, usedInCases(bank, newTopics(bank, nil), nil).withOthers(bank))
 	m.index()
 	return m
 }

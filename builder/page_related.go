@@ -31,18 +31,30 @@ type topics struct {
 	byID    map[string]int
 }
 
-func newTopics(bank *content.Bank) *topics {
+// newTopics takes what the cases are about that are still those of an earlier
+// reading from its topics; last is nil where there was none.
+func newTopics(bank *content.Bank, last *topics) *topics {
 	t := &topics{
 		of: make([][]topic, len(bank.Cases)), holders: map[topic][]int{},
 		place: make(map[*content.Case]int, len(bank.Cases)), byID: make(map[string]int, len(bank.Cases)),
 	}
 	for i, c := range bank.Cases {
-		t.of[i], t.place[c], t.byID[c.ID.Value] = topicsOf(c), i, i
+		t.of[i], t.place[c], t.byID[c.ID.Value] = last.again(c), i, i
 		for _, topic := range t.of[i] {
 			t.holders[topic] = append(t.holders[topic], i)
 		}
 	}
 	return t
+}
+
+// again is what a case is about.
+func (t *topics) again(c *content.Case) []topic {
+	if t != nil {
+		if i, ok := t.place[c]; ok {
+			return t.of[i]
+		}
+	}
+	return topicsOf(c)
 }
 
 func topicsOf(c *content.Case) []topic {

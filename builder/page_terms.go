@@ -1,6 +1,7 @@
 package builder
 
 import (
+	"maps"
 	"slices"
 
 	"caseleaf/content"
@@ -10,63 +11,83 @@ import (
 // pagedTerms are the terms that have a page of their own beside their entry in
 // the glossary: a step or complication that the watch table, a case, a shared
 // decision or the logbook speaks of, and a technique that was used.
-func pagedTerms(bank *content.Bank) map[string]bool {
-	used := newUsedTerms(bank)
+func pagedTerms(bank *content.Bank, used usedTerms) map[string]bool {
 	paged := map[string]bool{}
 	for _, t := range bank.Vocabulary.All() {
 		switch t.Kind {
 		case term.Step:
-			paged[t.ID] = used.steps[t.ID] || len(bank.WatchFor(t.ID)) > 0
+			paged[t.ID] = used.steps[t.ID] > 0 || len(bank.WatchFor(t.ID)) > 0
 		case term.Complication:
-			paged[t.ID] = used.complications[t.ID] || len(bank.WatchOf(t.ID)) > 0
+			paged[t.ID] = used.complications[t.ID] > 0 || len(bank.WatchOf(t.ID)) > 0
 		case term.Technique, term.Procedure:
-			paged[t.ID] = used.techniques[t.ID]
+			paged[t.ID] = used.techniques[t.ID] > 0
 		}
 	}
 	return paged
 }
 
-// usedTerms is what a bank's parts speak of.
-type usedTerms struct{ steps, complications, techniques map[string]bool }
+// usedTerms says how often a bank's parts speak of each term.
+type usedTerms struct{ steps, complications, techniques map[string]int }
 
-func newUsedTerms(bank *content.Bank) usedTerms {
-	u := usedTerms{map[string]bool{}, map[string]bool{}, map[string]bool{}}
+// usedInCases counts what the cases speak of. The last site of the same bank, or
+// nil, has counted those that are still the same.
+func usedInCases(bank *content.Bank, now *topics, last *Site) usedTerms {
+	u := usedTerms{map[string]int{}, map[string]int{}, map[string]int{}}
+	before := map[*content.Case]int{}
+	if last != nil {
+		before = last.topics.place
+		u = usedTerms{maps.Clone(last.used.steps), maps.Clone(last.used.complications), maps.Clone(last.used.techniques)}
+	}
+	for c := range before {
+		if _, still := now.place[c]; !still {
+			u.addCase(c, -1)
+		}
+	}
 	for _, c := range bank.Cases {
-		u.addCase(c)
-	}
-	for _, d := range bank.Decisions {
-		mark(u.steps, d.Steps...)
-		mark(u.complications, d.Complications...)
-	}
-	for o := range bank.Logbook.All() {
-		u.techniques[o.Technique] = true
-		for _, id := range o.Complications {
-			u.complications[id] = true
+		if _, counted := before[c]; !counted {
+			u.addCase(c, 1)
 		}
 	}
 	return u
 }
 
-func (u usedTerms) addCase(c *content.Case) {
-	mark(u.techniques, c.Technique)
-	mark(u.complications, c.Outcome.Later...)
+// withOthers adds what a bank's other parts speak of.
+func (u usedTerms) withOthers(bank *content.Bank) usedTerms {
+	u = usedTerms{maps.Clone(u.steps), maps.Clone(u.complications), maps.Clone(u.techniques)}
+	for _, d := range bank.Decisions {
+		mark(u.steps, 1, d.Steps...)
+		mark(u.complications, 1, d.Complications...)
+	}
+	for o := range bank.Logbook.All() {
+		u.techniques[o.Technique]++
+		for _, id := range o.Complications {
+			u.complications[id]++
+		}
+	}
+	return u
+}
+
+// addCase counts what a case speaks of n times.
+func (u usedTerms) addCase(c *content.Case, n int) {
+	mark(u.techniques, n, c.Technique)
+	mark(u.complications, n, c.Outcome.Later...)
 	for i := range c.Timeline.Entries {
 		switch e := &c.Timeline.Entries[i]; {
 		case e.Step != nil:
-			u.steps[e.Step.Term.Value] = true
-			mark(u.techniques, e.Step.Technique)
+			u.steps[e.Step.Term.Value] += n
+			mark(u.techniques, n, e.Step.Technique)
 		case e.Event != nil:
-			u.complications[e.Event.Term.Value] = true
-			mark(u.steps, e.Event.During)
+			u.complications[e.Event.Term.Value] += n
+			mark(u.steps, n, e.Event.During)
 		}
 	}
 }
 
-// mark notes the ids that are known.
-func mark(in map[string]bool, ids ...content.Given[string]) {
+// mark counts the ids that are known n times.
+func mark(in map[string]int, n int, ids ...content.Given[string]) {
 	for _, id := range ids {
 		if id.Known() {
-			in[id.Value] = true
+			in[id.Value] += n
 		}
 	}
 }

@@ -36,13 +36,14 @@ func NewProof(bank *content.Bank, options Options) (*Proof, error) {
 // Next is NewProof for the bank after an edit: it takes over from the last proof,
 // which may be nil, what the edit can't have changed.
 func (p *Proof) Next(bank *content.Bank, options Options) (*Proof, error) {
-	site, heldBack, err := begin(bank, options)
+	var last laidTheme
+	var lastSite *Site
+	if p != nil {
+		last, lastSite = p.theme, p.site
+	}
+	site, heldBack, err := begin(bank, options, lastSite)
 	if err != nil {
 		return nil, err
-	}
-	var last laidTheme
-	if p != nil {
-		last = p.theme
 	}
 	next := &Proof{site: site, gate: newOutputGate(site.Bank), first: map[string]file{}, made: map[string]func() ([]byte, error){}}
 	next.gate.pinned = options.Charts.paths()
@@ -152,7 +153,7 @@ func (p prepared) files() []file {
 // prepare plans the handout of a bank, with released cases only unless the
 // options ask for all.
 func prepare(bank *content.Bank, options Options) (prepared, error) {
-	site, heldBack, err := begin(bank, options)
+	site, heldBack, err := begin(bank, options, nil)
 	if err != nil {
 		return prepared{}, err
 	}
@@ -164,8 +165,8 @@ func prepare(bank *content.Bank, options Options) (prepared, error) {
 }
 
 // begin makes the site of what is published of a bank, with no page planned yet,
-// and the ids of cases that are held back.
-func begin(bank *content.Bank, options Options) (*Site, []string, error) {
+// and the ids of cases that are held back. See newSite for the last site.
+func begin(bank *content.Bank, options Options, last *Site) (*Site, []string, error) {
 	if err := checkSince(options); err != nil {
 		return nil, nil, err
 	}
@@ -174,7 +175,7 @@ func begin(bank *content.Bank, options Options) (*Site, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	site := newSite(released, options)
+	site := newSite(released, options, last)
 	site.Masthead.Unreleased = options.WithUnreleased && len(heldBack) > 0
 	return site, heldBack, nil
 }

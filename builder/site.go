@@ -93,6 +93,7 @@ type Site struct {
 	book     *rateBook              // made when the first page asks for rates
 	met      *met                   // where the cases meet each term
 	topics   *topics                // what each case is about
+	used     usedTerms              // what all cases speak of
 	files    map[string][]byte      // planned along with pages: tables, charts
 	later    map[string]drawnFigure // drawings by their paths, made when they are written
 	keys     *keys                  // what each file rests on; nil until a build asks
@@ -129,28 +130,39 @@ type Frame struct {
 
 // Plan computes the data of every page of the bank.
 func Plan(bank *content.Bank, options Options) *Site {
-	s := newSite(bank, options)
+	s := newSite(bank, options, nil)
 	s.plan()
 	return s
 }
 
 // newSite is a site of which no page is planned yet. The pages of cases can be
-// laid out from it as it is; see casePages.
-func newSite(bank *content.Bank, options Options) *Site {
+// laid out from it as it is; see casePages. The last site of the same bank, or nil,
+// spares work that an edit leaves standing.
+func newSite(bank *content.Bank, options Options, last *Site) *Site {
 	set := bank.Settings
 	s := &Site{
-		Bank: bank, Options: options, met: newTerms(bank), topics: newTopics(bank),
+		Bank: bank, Options: options, topics: newTopics(bank, last.about()),
 		Masthead: Masthead{
 			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
 		},
 	}
+	s.used = usedInCases(bank, s.topics, last)
+	s.met = newTerms(bank, s.used.withOthers(bank))
 	s.met.scope = newScope(bank, options.Course)
 	if course, ok := bank.Course(options.Course); ok {
 		s.Masthead.Part = s.words().say("part-of-course", course.Title.Or(course.ID.Value))
 	}
 	s.planPictures()
 	return s
+}
+
+// about is what the cases of a site are about; nil where there is no site.
+func (s *Site) about() *topics {
+	if s == nil {
+		return nil
+	}
+	return s.topics
 }
 
 // plan plans all pages. Pages of cases may be laid out meanwhile.

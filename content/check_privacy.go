@@ -95,7 +95,8 @@ func (g *gate) remember(files []*scanned) {
 		for part, list := range files[i].found {
 			own.found[part] = slices.Clip(slices.Clone(list)) // what is found by comparing is added to another
 		}
-		found[i] = &knownCase{c: c, scan: &own, traits: g.traits(c, files[i])}
+		traits := g.traits(c, files[i])
+		found[i] = &knownCase{c: c, scan: &own, traits: traits, sumOf: sumOfTraits(traits)}
 	})
 	for i, c := range g.bank.Cases {
 		g.cases[c] = found[i]

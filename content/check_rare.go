@@ -1,6 +1,7 @@
 package content
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"strings"
 
@@ -34,27 +35,22 @@ type rareFinding struct{ message string }
 type compared struct {
 	file   *scanned
 	traits []trait // what can be published; without a value where it is not
+	sum    [sha256.Size]byte
 }
 
 // checkRare compares the released cases. Their files come first in the list, in
 // the order of the bank.
 func (g *gate) checkRare(files []*scanned) {
-	var cases []compared
-	var profiles []privacy.Profile
+	cases := make([]compared, 0, len(g.bank.Cases))
 	for i, c := range g.bank.Cases {
 		if c.Released() {
-			traits := g.cases[c].traits
-			profile := privacy.Profile{ID: fmt.Sprint(len(cases))}
-			for _, t := range traits {
-				profile.Traits = append(profile.Traits, t.Trait)
-			}
-			cases = append(cases, compared{files[i], traits})
-			profiles = append(profiles, profile)
+			k := g.cases[c]
+			cases = append(cases, compared{files[i], k.traits, k.sumOf})
 		}
 	}
 	settings, found := &g.bank.Settings, 0
 	k := settings.RareCombination.Or(defaultRare)
-	for _, r := range g.memo.combinations(profiles, k) {
+	for _, r := range g.memo.combinations(cases, k) {
 		var at int
 		if _, err := fmt.Sscan(r.ID, &at); err != nil || !cases[at].publishes() {
 			continue
@@ -69,6 +65,18 @@ func (g *gate) checkRare(files []*scanned) {
 			"%d of %d released cases publish facts of the patient that fewer than %d share; as the bank is invented, nobody can be found by them",
 			found, len(cases), k)
 	}
+}
+
+// profilesOf are the profiles of cases, each under its place in the list.
+func profilesOf(cases []compared) []privacy.Profile {
+	profiles := make([]privacy.Profile, len(cases))
+	for i, c := range cases {
+		profiles[i].ID = fmt.Sprint(i)
+		for _, t := range c.traits {
+			profiles[i].Traits = append(profiles[i].Traits, t.Trait)
+		}
+	}
+	return profiles
 }
 
 // publishes reports a case that says anything of its patient.

@@ -8,6 +8,7 @@ import (
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/privacy"
+	"caseleaf/content/term"
 )
 
 // Memo carries what one reading of a bank found over to the next reading of the
@@ -26,34 +27,57 @@ type Memo struct {
 
 	profiles [sha256.Size]byte     // what was held against one another for rare combinations
 	rare     []privacy.Combination // and what was found
+
+	terms    [sha256.Size]byte // of terms.yaml, of the last reading of whatever words
+	base     *term.Vocabulary  // what its terms were added to
+	extended *term.Vocabulary  // and what came of it
+	problems []term.Problem
 }
 
-// combinations are the rare ones among profiles; they are worked out when a
-// profile has changed.
-func (m *Memo) combinations(profiles []privacy.Profile, k int) []privacy.Combination {
+// with adds a bank's own terms, read from a file, to a vocabulary. It is worked out
+// when the file has changed.
+func (m *Memo) with(base *term.Vocabulary, file *diagnose.Source, terms []term.Term) (*term.Vocabulary, []term.Problem) {
 	if m == nil {
-		return privacy.RareCombinations(profiles, k)
+		return base.With(terms)
+	}
+	if sum := sha256.Sum256(file.Data); m.base != base || m.terms != sum {
+		m.base, m.terms = base, sum
+		m.extended, m.problems = base.With(terms)
+	}
+	return m.extended, m.problems
+}
+
+// combinations are the rare ones among the profiles of cases; they are worked out
+// when a profile has changed.
+func (m *Memo) combinations(cases []compared, k int) []privacy.Combination {
+	if m == nil {
+		return privacy.RareCombinations(profilesOf(cases), k)
 	}
 	h := sha256.New()
-	var line []byte
-	for _, p := range profiles {
-		line = strconv.AppendInt(line[:0], int64(k), 10)
-		for _, t := range p.Traits {
-			line = strconv.AppendQuote(line, t.Field)
-			line = strconv.AppendQuote(line, t.Value)
-			line = strconv.AppendBool(line, t.Rare)
-			line = strconv.AppendBool(line, t.Exact)
-			for _, coarser := range t.Coarser {
-				line = strconv.AppendQuote(line, coarser)
-			}
-			line = append(line, '\n')
-		}
-		h.Write(append(line, '\n'))
+	h.Write(strconv.AppendInt(nil, int64(k), 10))
+	for _, c := range cases {
+		h.Write(c.sum[:])
 	}
 	if sum := [sha256.Size]byte(h.Sum(nil)); m.rare == nil || sum != m.profiles {
-		m.profiles, m.rare = sum, append([]privacy.Combination{}, privacy.RareCombinations(profiles, k)...)
+		m.profiles, m.rare = sum, append([]privacy.Combination{}, privacy.RareCombinations(profilesOf(cases), k)...)
 	}
 	return m.rare
+}
+
+// sumOfTraits sums up what a case publishes of its patient, wherever that stands.
+func sumOfTraits(traits []trait) [sha256.Size]byte {
+	var all []byte
+	for _, t := range traits {
+		all = strconv.AppendQuote(all, t.Field)
+		all = strconv.AppendQuote(all, t.Value)
+		all = strconv.AppendBool(all, t.Rare)
+		all = strconv.AppendBool(all, t.Exact)
+		for _, coarser := range t.Coarser {
+			all = strconv.AppendQuote(all, coarser)
+		}
+		all = append(all, '\n')
+	}
+	return sha256.Sum256(all)
 }
 
 // knownCase is a case with all that was found in it alone.
@@ -63,6 +87,7 @@ type knownCase struct {
 	said   diagnose.Diagnostics
 	scan   *scanned // as the gate found it, before it was held against others
 	traits []trait
+	sumOf  [sha256.Size]byte // of the traits
 }
 
 // wordsOf sums up what a bank's files are read by.
@@ -79,8 +104,11 @@ func wordsOf(b *Bank) [sha256.Size]byte {
 // groundOf sums up what a case may name beside itself.
 func groundOf(b *Bank, pictures []string) [sha256.Size]byte {
 	h := sha256.New()
+	var line []byte
 	for _, c := range b.Cases {
-		fmt.Fprintf(h, "%q %q\n", c.File, c.ID.Value)
+		line = strconv.AppendQuote(line[:0], c.File)
+		line = strconv.AppendQuote(line, c.ID.Value)
+		h.Write(line)
 	}
 	for _, d := range b.Decisions {
 		fmt.Fprintf(h, "%q %q\n", d.File, d.Source.Data)
@@ -95,7 +123,7 @@ func (m *Memo) begin(b *Bank) {
 		return
 	}
 	if words := wordsOf(b); words != m.words {
-		*m = Memo{words: words}
+		*m = Memo{words: words, terms: m.terms, base: m.base, extended: m.extended, problems: m.problems}
 	}
 }
 
@@ -118,7 +146,8 @@ func (m *Memo) remember(l *loader, g *gate, ground [sha256.Size]byte) {
 		}
 		k := l.known[c]
 		if k == nil {
-			k = &knownCase{c: c, sum: l.sums[c], said: l.said[c].Sorted(), scan: g.cases[c].scan, traits: g.cases[c].traits}
+			k = g.cases[c]
+			k.sum, k.said = l.sums[c], l.said[c].Sorted()
 		}
 		m.cases[c.File] = k
 	}

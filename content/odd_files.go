@@ -85,23 +85,16 @@ func (l *loader) belongs(name string) string {
 // warnOddIn warns of files below a folder that were meant to be read, and of
 // what is no plain file.
 func (l *loader) warnOddIn(folder, ending, what string) {
-	_ = fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
+	w := l.walk(folder)
+	for _, o := range w.odd {
+		l.odd(o.name, "%s is %s", quoteShort(o.name), noFile(o.mode))
+	}
+	for _, name := range w.files {
 		ext := strings.ToLower(path.Ext(name))
-		switch {
-		case err != nil:
-			return nil // list has said so
-		case ignored(d.Name()) && name != folder:
-			if d.IsDir() {
-				return fs.SkipDir
-			}
-		case d.IsDir():
-		case !d.Type().IsRegular():
-			l.odd(name, "%s is %s", quoteShort(name), noFile(d.Type()))
-		case ext != ending && slices.Contains(writtenEndings, ext) && !strings.HasPrefix(strings.ToLower(path.Base(name)), "readme"):
+		if ext != ending && slices.Contains(writtenEndings, ext) && !strings.HasPrefix(strings.ToLower(path.Base(name)), "readme") {
 			l.odd(name, "%s is not read; the name of %s ends in %s", quoteShort(name), what, ending)
 		}
-		return nil
-	})
+	}
 }
 
 func (l *loader) odd(name, format string, args ...any) {

@@ -42,7 +42,7 @@ type Options struct {
 func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) {
 	b := &Bank{Vocabulary: term.Cataract()}
 	bag := diagnose.NewBag()
-	l := &loader{fsys: fsys, bag: bag, bank: b, memo: options.Memo, sum: options.Sum, said: map[*Case]*diagnose.Bag{}, known: map[*Case]*knownCase{}, sums: map[*Case][sha256.Size]byte{}, walks: map[string][]string{}}
+	l := &loader{fsys: fsys, bag: bag, bank: b, memo: options.Memo, sum: options.Sum, said: map[*Case]*diagnose.Bag{}, known: map[*Case]*knownCase{}, sums: map[*Case][sha256.Size]byte{}, walks: map[string]*walked{}}
 	l.readSettings()
 	l.memo.begin(b)
 	l.readFolders()
@@ -75,7 +75,7 @@ type loader struct {
 
 	memo  *Memo
 	sum   func(name string) ([sha256.Size]byte, bool)
-	walks map[string][]string     // files of the folders that were listed
+	walks map[string]*walked      // folders that were listed
 	known map[*Case]*knownCase    // cases that stand as they were
 	said  map[*Case]*diagnose.Bag // what was found in each other case alone
 	sums  map[*Case][sha256.Size]byte
@@ -210,7 +210,7 @@ func (l *loader) readFolders() {
 // ext; editors' and systems' own files are passed over.
 func (l *loader) list(folder, ext string) []string {
 	var names []string
-	for _, name := range l.walk(folder) {
+	for _, name := range l.walk(folder).files {
 		if strings.EqualFold(path.Ext(name), ext) {
 			names = append(names, name)
 		}
@@ -218,33 +218,44 @@ func (l *loader) list(folder, ext string) []string {
 	return names
 }
 
-// walk returns all files of a folder and of the folders below it, sorted. It looks
-// once.
-func (l *loader) walk(folder string) []string {
-	if names, done := l.walks[folder]; done {
-		return names
-	}
-	names, err := l.walkAll(folder)
-	if err != nil {
-		l.fail(err)
-	}
-	slices.Sort(names)
-	l.walks[folder] = names
-	return names
+// walked is what lies in a folder and in the folders below it, sorted.
+type walked struct {
+	files []string
+	odd   []oddFile
 }
 
-func (l *loader) walkAll(folder string) (names []string, err error) {
+// oddFile is what is neither a file nor a folder.
+type oddFile struct {
+	name string
+	mode fs.FileMode
+}
+
+// walk lists a folder and the folders below it. It looks once.
+func (l *loader) walk(folder string) *walked {
+	if w, done := l.walks[folder]; done {
+		return w
+	}
+	w := &walked{}
+	if err := l.walkAll(folder, w); err != nil {
+		l.fail(err)
+	}
+	slices.Sort(w.files)
+	l.walks[folder] = w
+	return w
+}
+
+func (l *loader) walkAll(folder string, w *walked) error {
 	info, err := fs.Lstat(l.fsys, folder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil
+		return nil
 	case err != nil:
-		return nil, err
+		return err
 	case info.Mode()&fs.ModeSymlink != 0:
 		l.bag.Error("not-read", diagnose.Span{Source: diagnose.NewSource(folder, nil)}, "%s is a link to another folder and is not read; put the folder itself there", quoteShort(folder))
-		return nil, nil
+		return nil
 	}
-	err = fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
+	return fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
 			return err
@@ -253,11 +264,12 @@ func (l *loader) walkAll(folder string) (names []string, err error) {
 				return fs.SkipDir
 			}
 		case d.Type().IsRegular():
-			names = append(names, name)
+			w.files = append(w.files, name)
+		case !d.IsDir():
+			w.odd = append(w.odd, oddFile{name, d.Type()})
 		}
 		return nil
 	})
-	return names, err
 }
 
 // pictures lists the pictures that lie beside cases and decisions.

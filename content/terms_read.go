@@ -29,7 +29,7 @@ func (l *loader) readTerms() {
 			terms, from = append(terms, t.term()), append(from, t)
 		}
 	}
-	vocabulary, problems := l.bank.Vocabulary.With(terms)
+	vocabulary, problems := l.memo.with(l.bank.Vocabulary, src, terms)
 	for _, p := range problems {
 		t := from[p.Index]
 		d := l.bag.Error("bad-term", t.span(p.Field), "%s", p.Message)

@@ -132,12 +132,12 @@ var pagePolicy = regexp.MustCompile(`<meta http-equiv="Content-Security-Policy"[
 
 // withLive adds the preview's script and style to a page.
 func withLive(name string, page []byte, shown string) []byte {
-	page = pagePolicy.ReplaceAll(page, nil)
 	added := fmt.Sprintf("<link rel=\"stylesheet\" href=\"/-/live.css\">\n<script src=\"/-/live.js\" data-page=\"%s\" data-shown=\"%s\" defer></script>\n", html.EscapeString(name), shown)
 	head, rest, ok := bytes.Cut(page, []byte("</head>"))
 	if !ok {
-		return page
+		return pagePolicy.ReplaceAll(page, nil)
 	}
+	head = pagePolicy.ReplaceAll(head, nil)
 	return []byte(string(head) + added + "</head>" + string(rest))
 }
 

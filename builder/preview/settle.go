@@ -11,7 +11,7 @@ import (
 // How long a save may take. Most editors are done at once; some empty a file
 // first, write it in parts, or put it away and make it anew.
 const (
-	quiet    = 15 * time.Millisecond  // after a change that looks whole
+	quiet    = 5 * time.Millisecond   // after a change that looks whole
 	patience = 250 * time.Millisecond // after one that has new faults, or has lost much
 	missing  = 500 * time.Millisecond // while a file is empty or away
 	longest  = 1200 * time.Millisecond
