@@ -190,8 +190,8 @@ func (v *courseView) links() (sheets, tables []Link) {
 			Link{Text: w.say("booklet-tutors"), Path: b.tutors(), Note: w.say("booklet-of-course")})
 	}
 	tables = []Link{
-		{Text: w.say("course-shopping"), Path: v.folder + shoppingTable, Note: w.say("as-csv")},
-		{Text: w.say("course-bench"), Path: v.folder + benchTable, Note: w.say("as-csv")},
+		{Text: w.say("course-csv", w.say("course-shopping")), Path: v.folder + shoppingTable},
+		{Text: w.say("course-csv", w.say("course-bench")), Path: v.folder + benchTable},
 	}
 	return sheets, tables
 }

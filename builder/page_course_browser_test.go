@@ -18,9 +18,18 @@ func TestCourseSheetsOnPaper(t *testing.T) {
 			continue
 		}
 		for i, side := range sides {
-			front := strings.Contains(side, "Station "+string(rune('1'+i/2)))
-			if front != (i%2 == 0) || front && !strings.Contains(side, "First move") || !front && !strings.Contains(side, "Setting up") {
+			front := strings.Contains(side, "First move")
+			if front != (i%2 == 0) || !front && !strings.Contains(side, "Setting up") || !strings.Contains(side, "Station "+string(rune('1'+i/2))) {
 				t.Errorf("%s: side %d is not what it should be:\n%s", paper.name, i+1, side)
+			}
+		}
+		open(t, ctx, folder, "courses/wet-lab/tutors.html", false)
+		if sides = printed(t, ctx, reader, paper.size); len(sides) != 5 {
+			t.Fatalf("%s: cautions and 4 tutors' sheets take %d sides, want 5", paper.name, len(sides))
+		}
+		for i, side := range sides {
+			if !strings.Contains(side, "defers to the local protocol") || i > 0 && !strings.Contains(side, "Clearing up") {
+				t.Errorf("%s: tutors' sheet %d is not whole:\n%s", paper.name, i+1, side)
 			}
 		}
 		open(t, ctx, folder, "courses/wet-lab/groups.html", false)
@@ -33,7 +42,72 @@ func TestCourseSheetsOnPaper(t *testing.T) {
 				if has := strings.Contains(side, name); has != (i == g/4) {
 					t.Errorf("%s: %s on sheet %d: %v", paper.name, name, i+1, has)
 				}
+				if strings.Contains(side, "HB-\n") {
+					t.Errorf("%s: an id is cut in two on sheet %d", paper.name, i+1)
+				}
 			}
+		}
+	}
+}
+
+// lastWords gives the last line of a sheet that is not its number.
+func lastWords(sheet string) string {
+	last := ""
+	for line := range strings.Lines(sheet) {
+		if line = single(line); line != "" && !strings.Contains(line, " / ") {
+			last = line
+		}
+	}
+	return last
+}
+
+// In the participants' copy no sheet ends with a head, and what is written when
+// the tutor has told the end stands on one sheet.
+func TestBookletHeadsStayWithTheirText(t *testing.T) {
+	ctx, reader := browser(t), pdfReader(t)
+	open(t, ctx, demoHandout(t), "courses/wet-lab/booklet-participants.html", false)
+	for _, paper := range papers {
+		endings := 0
+		for i, sheet := range printed(t, ctx, reader, paper.size) {
+			last := lastWords(sheet)
+			for _, head := range []string{"Decision ", "Up to here", "Since then", "What happened"} {
+				if strings.Contains(last, head) {
+					t.Errorf("%s: sheet %d ends with %q", paper.name, i+1, last)
+				}
+			}
+			if ends := strings.Contains(sheet, "When the tutor has told the end"); ends != strings.Contains(sheet, "What I will remember") {
+				t.Errorf("%s: sheet %d has a part of the ending", paper.name, i+1)
+			} else if ends {
+				endings++
+			}
+		}
+		if endings != 10 {
+			t.Errorf("%s: %d endings, want one for each of 10 cases", paper.name, endings)
+		}
+	}
+}
+
+// The overview of a course on paper: no sheet ends with a head or is bare, no
+// word is cut, and the names in the figure are whole.
+func TestCourseOverviewOnPaper(t *testing.T) {
+	ctx, reader := browser(t), pdfReader(t)
+	open(t, ctx, demoHandout(t), "courses/wet-lab.html", false)
+	for _, paper := range papers {
+		sheets := printed(t, ctx, reader, paper.size)
+		for i, sheet := range sheets {
+			if last := lastWords(sheet); last == "Stations" || last == "How even it is" || last == "Timetable" {
+				t.Errorf("%s: sheet %d ends with %q", paper.name, i+1, last)
+			}
+		}
+		text := strings.Join(sheets, "\f")
+		for _, whole := range []string{"Microscope room", "No rotation of so many groups and stations is more even."} {
+			if !strings.Contains(text, whole) {
+				t.Errorf("%s: %q is not there in one piece", paper.name, whole)
+			}
+		}
+		fairness := strings.Index(text, "How even it is")
+		if rest := text[fairness:]; strings.Contains(rest[:strings.Index(rest, "more even.")], "\f") || strings.Contains(text, "…") {
+			t.Errorf("%s: the words on the rotation run over two sheets, or a name is shortened", paper.name)
 		}
 	}
 }

@@ -24,7 +24,7 @@ type GroupCard struct {
 	Wave  string // "" where there is only one
 	Size  int
 	Lines []GroupLine
-	Read  string // ids of the cases to read before
+	Read  []string // ids of the cases to read before
 }
 
 // GroupLine is one part of a group's day.
@@ -59,11 +59,9 @@ func (v *courseView) groupCard(wave, group int) GroupCard {
 	for _, slot := range v.plan.days[wave] {
 		c.Lines = append(c.Lines, v.groupLine(v.plan.rotation.Waves[wave][group], slot))
 	}
-	var ids []string
 	for _, read := range v.site.courseBooklet(v.c).cases {
-		ids = append(ids, read.ID.Value)
+		c.Read = append(c.Read, read.ID.Value)
 	}
-	c.Read = v.words.list(ids)
 	return c
 }
 

@@ -37,6 +37,7 @@ type ShoppingLine struct {
 type BenchList struct {
 	ID    string
 	Title string
+	Waves int
 	Lines []BenchItem
 }
 
@@ -58,7 +59,7 @@ func (v *courseView) kitPage() *KitPage {
 	for i := range v.c.Stations {
 		p.Dilute = append(p.Dilute, v.dilutions(i)...)
 		if items := v.bench(i); len(items) > 0 {
-			p.Benches = append(p.Benches, BenchList{ID: "bench-" + fileStem(v.c.Stations[i].ID.Value), Title: v.stationName(i), Lines: items})
+			p.Benches = append(p.Benches, BenchList{ID: "bench-" + fileStem(v.c.Stations[i].ID.Value), Title: v.stationName(i), Waves: v.c.WaveCount(), Lines: items})
 		}
 	}
 	v.writeTables(p)
@@ -164,7 +165,7 @@ func (v *courseView) writeTables(p *KitPage) {
 	for _, l := range p.Shopping {
 		shopping = append(shopping, []string{l.Item.Text, l.What, l.Need, l.Spares, l.Packs, l.Buy, l.For})
 	}
-	bench := [][]string{{w.say("kit-station"), w.say("kit-item"), w.say("kit-what"), w.say("kit-lay"), w.say("kit-day"), w.say("kit-note")}}
+	bench := [][]string{{w.say("kit-station"), w.say("kit-item"), w.say("kit-what"), w.say("kit-lay"), w.say("kit-day", v.c.WaveCount()), w.say("kit-note")}}
 	for _, b := range p.Benches {
 		for _, l := range b.Lines {
 			bench = append(bench, []string{b.Title, l.Item.Text, l.What, strconv.Itoa(l.Lay), strconv.Itoa(l.Day), l.Note})

@@ -41,6 +41,11 @@ func arabicForms(zero, one, two, few, many, other string) catalog.Message {
 		plural.Few, few, plural.Many, many, plural.Other, other)
 }
 
+// oneOrMore is a phrase that depends on whether there is one and shows no number.
+func oneOrMore(one, more string) catalog.Message {
+	return arabicForms(more, one, more, more, more, more)
+}
+
 // The nouns that phrases count; the second of a pair is for where a verb or a preposition
 // governs it.
 var (

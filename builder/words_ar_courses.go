@@ -22,6 +22,7 @@ var arabicCourses = phrases{
 	"course-first-way":      said("القواعد المحلية والممارسة المرخَّصة أولًا. ما هنا للتعليم على طاولة التدريب، ولا يحلّ محلّ أيٍّ منهما."),
 	"course-print":          said("للطباعة والتوزيع"),
 	"course-tables":         said("القوائم نفسها لبرنامج الجداول"),
+	"course-csv":            said("%[1]s بصيغة CSV"),
 	"course-ends":           said("الانتهاء"),
 	"course-waves":          said("الدفعات"),
 	"course-wave":           said("الدفعة %[1]d"),
@@ -68,7 +69,6 @@ var arabicCourses = phrases{
 	"course-groups-summary": said("يوم كل مجموعة، يُقص ويوزَّع. الأوقات أوقات المحطة؛ وقد يتأخر الجرس قليلًا."),
 	"course-group":          said("المجموعة %[1]s"),
 	"course-size":           arParticipant.in("{}"),
-	"course-card-read":      said("يُقرأ قبلها: %[1]s"),
 
 	"course-kit":         said("قائمة الأدوات"),
 	"course-kit-note":    said("ما يُشترى، وما يوضع على كل طاولة، وكيف تُخفَّف المحاليل"),
@@ -76,10 +76,10 @@ var arabicCourses = phrases{
 	"course-shopping":    said("قائمة الشراء"),
 	"course-bench":       said("قوائم الطاولات"),
 	"shopping-caption":   said("للدورة كلها. تُضاف القطع الاحتياطية قبل تقريب العبوات إلى الأعلى."),
-	"bench-caption":      said("ما يوضع على الطاولة حين تجلس المجموعة، وما تستهلكه الطاولة في دفعة واحدة."),
+	"bench-caption":      oneOrMore("ما يوضع على الطاولة حين تجلس المجموعة، وما تستهلكه الطاولة كلّه.", "ما يوضع على الطاولة حين تجلس المجموعة، وما تستهلكه الطاولة في دفعة واحدة."),
 	"kit-item":           said("الصنف"), "kit-what": said("الحجم أو التركيز"), "kit-need": said("المطلوب"), "kit-spares": said("الاحتياطي"),
 	"kit-packs": said("العبوات"), "kit-buy": said("ما ينبغي توفره"), "kit-stations": said("المحطات"), "kit-station": said("المحطة"),
-	"kit-lay": said("على الطاولة"), "kit-day": said("في الدفعة"), "kit-note": said("ملاحظة"),
+	"kit-lay": said("على الطاولة"), "kit-day": oneOrMore("المجموع", "في الدفعة"), "kit-each": said("لكلٍّ"), "kit-note": said("ملاحظة"),
 	"course-vials": said("%[1]d × %[2]s"),
 
 	"dilutions":           said("حساب التخفيفات"),
@@ -105,7 +105,7 @@ var arabicCourses = phrases{
 	"course-tutors-summary": said("من يأتي ومتى، وما يُنظر إليه، وما فُعل في الحالات. أبقِها بعيدًا عن المشاركين حتى يجيبوا."),
 	"course-tutor-at":       said("%[1]s في %[2]s"),
 	"course-tutors-free":    said("بلا محطة، للتجوال: %[1]s"),
-	"course-of-round":       said("%[1]d من %[2]d min حتى الجرس"),
+	"course-of-round":       said("%[1]d min؛ يُقرع الجرس بعد %[2]d"),
 	"course-answers":        said("أسئلة الحالات وما فُعل"),
 	"course-answer-note":    said("ما فُعل في حالة واحدة، لا ما هو صواب في كل حالة."),
 

@@ -1,6 +1,9 @@
 package figure
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Timetable is the day of a course: a row for each station, a block for each
 // group that is at it, and a band for what everyone does together. Times are
@@ -66,7 +69,7 @@ func (t Timetable) layout(d *Drawing) timetableLayout {
 	if l.above {
 		l.pitch += lineHeight
 	} else {
-		l.left = 150
+		l.left = t.nameColumn()
 	}
 	for i, b := range t.Blocks {
 		if i == 0 || b.From < l.from {
@@ -80,6 +83,22 @@ func (t Timetable) layout(d *Drawing) timetableLayout {
 	l.to = max(l.to, l.from+1)
 	return l
 }
+
+// nameColumn is how wide the stations' names stand beside their rows: as wide as
+// the longest needs for its two lines, within limits.
+func (t Timetable) nameColumn() Px {
+	const least, most, step Px = 150, 230, 10
+	width := least
+	for _, name := range t.Rows {
+		for width < most && strings.Join(wrap(name, smallSize, width-nameGap, 2), " ") != name {
+			width += step
+		}
+	}
+	return width
+}
+
+// nameGap is left free of a name's column.
+const nameGap Px = 12
 
 func (l timetableLayout) x(minute int) Px {
 	return l.left + (l.right-l.left)*Px(minute-l.from)/Px(l.to-l.from)
@@ -133,7 +152,7 @@ func (l timetableLayout) name(row int, name string) {
 		l.d.sayOver(Point{l.left, l.y(row) - 4}, shorten(name, smallSize, l.right-l.left), smallSize, start, Ink)
 		return
 	}
-	lines := wrap(name, smallSize, l.left-12, 2)
+	lines := wrap(name, smallSize, l.left-nameGap, 2)
 	first := l.y(row) + timetableRow/2 - Px(len(lines))*lineHeight/2 + 11
 	l.d.sayLines(Point{l.left - 8, first}, lines, smallSize, end, Ink)
 }
