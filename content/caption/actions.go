@@ -10,7 +10,8 @@ import (
 // doing are words with which a narrator begins to do something about it.
 var (
 	doing    = wordSet("stop hold let fill raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first open stroke pour flush off coat seal inflate deepen switch swap redo reposition extend lower drop")
-	doings   = []string{"foot off", "foot up", "off the pedal", "i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
+	did      = wordSet("stopped held filled raised lowered refilled injected sutured closed enlarged converted called removed released washed covered placed left brought started stitched flattened withdrew lifted swept opened took gave pushed pressed")
+	doings   = []string{"foot off", "foot up", "foot position", "finger on", "off the pedal", "i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
 	idle     = []string{"we will see", "i will see", "let us see", "lets see", "let me see", "let me look", "i will show", "i will tell", "let me show", "let me tell"}
 	resolved = []string{"i will", "we will", "i am going to", "we are going to", "so i", "so we", "im going to", "im gonna", "were gonna"}
 	waiting  = 120.0 // seconds after the name in which an action still answers it
@@ -100,7 +101,7 @@ func (a *analysis) acting(i int) bool {
 		return true
 	}
 	for k := head; k < min(len(words), head+3); k++ {
-		if doing[words[k]] {
+		if doing[words[k]] || did[words[k]] && k > 0 && (words[k-1] == "i" || words[k-1] == "we") {
 			return true
 		}
 	}

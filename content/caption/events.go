@@ -26,11 +26,11 @@ type Event struct {
 // What the draft reads from a narrator's words: surprise, seeing, and strain.
 var (
 	cries    = wordSet("oh hm hmm ah wait stop careful whoa oops hang ooh aha uhoh aiyo ayyo arre damn blast bother aha hello")
-	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden"}
+	seeing   = []string{"look at", "looks", "do you see", "what is that", "there is a", "there is the", "i can see", "you can see", "i see", "see that", "what was that", "something", "going out", "coming out", "is gone", "has gone", "not coming", "suddenly", "all of a sudden", "says pain", "says ow", "in pain", "it hurts"}
 	underWay = []string{"here comes", "here it comes", "it comes", "is coming", "is going", "are coming", "going out", "coming out", "is running", "is falling", "there it goes", "there she goes", "there he goes", "there they go", "just went", "is opening", "comes out", "slides down", "slips away", "tips away", "snaps", "pops out", "and is gone"}
 	strain   = wordSet("tight push pushed pushing force forced harder hard deep deeper deepen pressure bigger larger pull pulled pulling caught catch grabbed slipped jerk jerked steep fast quickly struggle struggling stuck resistance lost rush rushed chase chased surge tough twist")
 	strains  = []string{"cannot see", "can not see", "cant see", "lost sight", "lose sight", "than i wanted", "than i want", "more than", "a bit more", "a little more", "too much", "too far", "too deep", "too low", "too high", "too fast", "not ideal", "should have", "do not like", "do not love", "dont like", "dont love", "a bit much", "bit much", "not happy", "little deep", "bit deep", "bit long", "bit short"}
-	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when", "it began", "it started", "when he", "when she", "at that"}
+	after    = []string{"ago", "earlier", "when i", "when we", "when the", "from when", "on the way", "must have", "probably", "i think", "back when", "as i came", "as the", "as we", "it was when", "it began", "it started", "when he", "when she", "when it", "at that"}
 	lookBack = 240.0 // seconds searched for where an event began
 )
 
@@ -141,15 +141,15 @@ func (a *analysis) began(e *Event, earlier []Event) {
 		set(p, "the narrator says what it came with")
 		return
 	}
-	if p, ok := a.misStep(e, earlier); ok {
+	shows := showing[e.Term] && !a.tested(e.noticed)
+	if p, ok := a.misStep(e, earlier); ok && !shows {
 		set(p, "an earlier remark that fits the usual mis-step; to be confirmed")
 		return
 	}
-	if a.asItHappens(e) {
+	switch {
+	case a.asItHappens(e):
 		set(e.noticed, "seen as it happens")
-		return
-	}
-	if showing[e.Term] && !a.tested(e.noticed) {
+	case shows:
 		set(e.noticed, "shows itself as it begins; to be confirmed")
 	}
 }

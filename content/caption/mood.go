@@ -47,7 +47,7 @@ var suppositions = []string{"in case", "could go", "would you", "risk of", "if y
 
 var pasts = []string{"we have done", "already", "before we came", "last time", "previously", "was done", "were done", "had a"}
 
-var generals = []string{"you get", "in these eyes", "in these cases", "every time", "tends to", "gets stuck", "can destroy", "that is why", "the danger", "you will", "you push", "you pull", "is what", "the risk", "can happen", "may happen", "is how", "we never", "you never"}
+var generals = []string{"you get", "in these eyes", "in these cases", "every time", "tends to", "gets stuck", "can destroy", "that is why", "the danger", "you will", "you push", "you pull", "is what", "the risk", "can happen", "may happen", "is how", "thats how", "we never", "you never"}
 
 // moodOf judges words[from:to] by the words around them in one cue.
 func moodOf(words []string, from, to int) mood {

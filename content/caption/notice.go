@@ -82,7 +82,7 @@ func (a *analysis) unsaid(e *Event) bool {
 	return false
 }
 
-var unknowing = []string{"cant say when", "cannot say when", "can not say when", "dont know when", "do not know when", "no idea when", "not sure when", "hard to say when", "could not say when", "couldnt say when", "impossible to say when"}
+var unknowing = []string{"cant say when", "cannot say when", "can not say when", "dont know when", "do not know when", "no idea when", "not sure when", "hard to say when", "could not say when", "couldnt say when", "impossible to say when", "when it began i do not know", "when it began i dont know", "could not tell you when", "couldnt tell you when", "not able to tell you", "i couldnt tell you", "i could not tell you"}
 
 // crying reports whether a cue opens with a cry.
 func (a *analysis) crying(i int) bool {
@@ -125,7 +125,8 @@ func (a *analysis) alarming(i int) bool {
 			return true
 		}
 	}
-	return containsAny(" "+strings.Join(words, " ")+" ", seeing) && !hasWord(words, negations)
+	text := " " + strings.Join(words, " ") + " "
+	return containsAny(text, seeing) && !hasWord(words, negations) && !containsAny(text, []string{"go look at", "to look at", "gonna look at"})
 }
 
 // findSign takes the sign between noticing and naming: a sign of the

@@ -83,3 +83,35 @@ func (s *spoken) fileNames() {
 		s.spans = append(s.spans, span{m[0], m[1], string(privacy.Other)})
 	}
 }
+
+// How a file's name is spelt out: "wrenlock underscore left dot m p four".
+var (
+	inFileName = wordSet("underscore hyphen backslash")
+	fileCues   = wordSet("as is called named name file it under")
+	savedAs    = []string{"save it as", "save this as", "save itself as", "saved as", "save as", "file it as", "file as", "filed as", "filed under", "file name is", "filename is", "file is called", "the name of the file is"}
+	fileEnds   = wordSet("if and so for because when but please now then thank thanks")
+	fileKinds  = wordSet("mp4 mov avi mkv webm vtt srt m4a mp3 wav jpg jpeg png")
+)
+
+// spokenFileNames cuts file names that are spelt out, from the word that
+// announces them.
+func (s *spoken) spokenFileNames() {
+	s.after(savedAs, 8, privacy.Other, func(i int) bool { return !fileEnds[s.words[i].text] })
+	for i, w := range s.words {
+		switch {
+		case inFileName[w.text]:
+			s.cut(s.fileFrom(i, 2), min(i+2, len(s.words)), privacy.Other)
+		case w.text == "dot" && i+1 < len(s.words) && (fileKinds[s.words[i+1].text] || s.words[i+1].text == "m"):
+			s.cut(s.fileFrom(i, 6), min(i+2, len(s.words)), privacy.Other)
+		}
+	}
+}
+
+// fileFrom goes back from i to where a name begins, at most n words.
+func (s *spoken) fileFrom(i, n int) int {
+	from := i
+	for from > max(0, i-n) && !fileCues[s.words[from-1].text] {
+		from--
+	}
+	return from
+}

@@ -111,7 +111,7 @@ func again(cues []Cue, spans [][]span) {
 		for k, w := range words {
 			if known[w.text] {
 				spans[i] = append(spans[i], span{w.start, w.end, string(privacy.Name)})
-			} else if k+1 < len(words) && soundsLike(names, w.text, words[k+1].text) {
+			} else if k+1 < len(words) && soundsLike(names, w.text, words[k+1].text, k > 0 && personTitles[words[k-1].text]) {
 				spans[i] = append(spans[i], span{w.start, words[k+1].end, string(privacy.Name)})
 			}
 		}
@@ -120,12 +120,17 @@ func again(cues []Cue, spans [][]span) {
 
 var titles = wordSet("doctor professor hospital clinic centre center infirmary theatre ward mister missus miss street road")
 
-// soundsLike reports whether two words run together are one of the names.
-func soundsLike(names []phones, a, b string) bool {
+// soundsLike reports whether two words run together are one of the names; after
+// a title, roughly will do.
+func soundsLike(names []phones, a, b string, titled bool) bool {
+	most := 0.15
+	if titled {
+		most = 0.34
+	}
 	sound := sounds([]string{a, b})
 	for _, n := range names {
 		w := max(n.weight(), sound.weight())
-		if w > 2 && unlike(sound, n, 0.12*w) < 0.12*w {
+		if w > 2 && unlike(sound, n, most*w) < most*w {
 			return true
 		}
 	}

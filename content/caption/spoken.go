@@ -25,7 +25,6 @@ type spoken struct {
 
 var (
 	relativeWords = wordSet("daughter son husband wife brother sister mother father niece nephew cousin neighbour grandson granddaughter gentleman lady")
-	possessives   = wordSet("her his their my this the a our")
 	personTitles  = wordSet("mister mr mrs ms miss missus doctor dr professor prof sister nurse madam sri shri smt thiru selvi señor senora herr frau monsieur madame brother matron nana sir amma ayya anna akka thambi uncle auntie aunty")
 	certainTitles = wordSet("mister mr mrs ms missus prof shri smt herr frau monsieur madame señor senora")
 	roleWords     = wordSet("nurse assistant assisting anaesthetist anesthetist anesthesiologist surgeon fellow resident registrar consultant technician tech student observer trainee scrub circulating runner")
@@ -60,6 +59,7 @@ func (l *lexicon) spokenIn(text string, edge bool) []span {
 	s.work()
 	s.ages()
 	s.fileNames()
+	s.spokenFileNames()
 	return s.spans
 }
 
@@ -157,10 +157,10 @@ func (s *spoken) placeNounAt(i int) {
 	}
 }
 
-// relatives cuts a name after "her daughter".
+// relatives cuts a name after "daughter".
 func (s *spoken) relatives() {
-	for i := 1; i < len(s.words); i++ {
-		if relativeWords[s.words[i].text] && possessives[s.words[i-1].text] {
+	for i, w := range s.words {
+		if relativeWords[w.text] {
 			s.cut(i+1, s.run(i+1, 2, s.strange), privacy.Name)
 		}
 	}

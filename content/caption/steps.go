@@ -146,13 +146,38 @@ func modelOf(v *term.Vocabulary, procedure string) *model {
 		}
 		m.enter = append(m.enter, e)
 	}
-	for _, s := range v.Sequence(procedure) {
+	usual := v.Sequence(procedure)
+	for _, s := range withParent(v, procedure, usual) {
 		add(s, false)
+		m.optional[len(m.optional)-1] = !slices.Contains(usual, s)
 	}
 	for _, s := range v.Rescue(procedure) {
 		add(s, true)
 	}
 	return m
+}
+
+// withParent adds to the steps of a procedure those of the procedure it is a kind
+// of, each after the step it follows there: where the laser makes no wounds, the
+// surgeon does.
+func withParent(v *term.Vocabulary, procedure string, steps []string) []string {
+	t, _ := v.Get(procedure)
+	if own, ok := v.ProcedureOf(t.Parent); !ok || own != t.Parent {
+		return steps // an umbrella, or none
+	}
+	all := slices.Clone(steps)
+	after := -1
+	for _, s := range v.Sequence(t.Parent) {
+		if k := slices.Index(all, s); k >= 0 {
+			after = k
+			continue
+		}
+		if after >= 0 {
+			after++
+			all = slices.Insert(all, after, s)
+		}
+	}
+	return all
 }
 
 // decodeSteps tries every procedure of the vocabulary and keeps the one that

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// Three sets of four files each were written, with their keys, by people who had
+// Four sets of four files each were written, with their keys, by people who had
 // not seen the program. All have been studied since while the program was mended,
 // so their figures say how well it does on what it was mended with.
 //
@@ -15,7 +15,10 @@ import (
 // their starts 12.6 s, events 5 of 7, times of events 5 of 21, decisions 12 of 12,
 // identifiers left 0. Set c: precision 0.924 (146 of 158), recall 0.924 (146 of
 // 158), steps 0.833 (70 of 84), events 13 of 15, times of events 13 of 45, decisions
-// 16 of 17, identifiers left 0.
+// 16 of 17, identifiers left 0. Set d: precision 0.939 (124 of 132), recall 0.827
+// (124 of 150), steps 0.795 (66 of 83), events 10 of 14, times of events 18 of 42,
+// decisions 8 of 11, identifiers left: a surname heard as two words after a title,
+// a relative's name, and two file names that were spelt out.
 
 // short are the figures that a set does not reach, with what it must keep. The
 // asked values stand in figures and stay as they are.
@@ -29,13 +32,20 @@ var short = map[string]map[string]float64{
 	},
 	"unseen-c": {
 		"precision of corrections": 0.92,
-		"steps found":              0.83,
+	},
+	"unseen-d": {
+		"precision of corrections":    0.93,
+		"recall of corrections":       0.82,
+		"steps found":                 0.8,
+		"events found":                0.71,
+		"times of events within 10 s": 0.64,
+		"decisions found":             0.72,
 	},
 }
 
 // TestUnseenFiles prints all sets and holds every figure that is reached.
 func TestUnseenFiles(t *testing.T) {
-	for _, set := range []string{"unseen-a", "unseen-b", "unseen-c"} {
+	for _, set := range []string{"unseen-a", "unseen-b", "unseen-c", "unseen-d"} {
 		t.Run(set, func(t *testing.T) {
 			for _, f := range scoreFolder(t, filepath.Join(captionDir, set)).figures() {
 				least, falls := short[set][f.name]
