@@ -73,6 +73,13 @@ func preferring(t *testing.T, ctx context.Context, scheme string) {
 		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
 }
 
+// printing shows pages as they are printed, by a reader who prefers a scheme.
+func printing(t *testing.T, ctx context.Context, scheme string) {
+	t.Helper()
+	send(t, ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print",
+		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+}
+
 // No page of any kind has a violation of WCAG 2.2 AA that a machine can find,
 // light or dark, with everything closed or everything opened, on a phone or on a
 // wide screen.

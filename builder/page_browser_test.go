@@ -20,25 +20,27 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// browser starts a Chromium for one test. Without one the test is skipped, and
-// fails where CASELEAF_BROWSER=required.
-func browser(t *testing.T) context.Context {
+// chromium finds a Chromium. Without one the test is skipped, and fails where
+// CASELEAF_BROWSER=required.
+func chromium(t *testing.T) string {
 	t.Helper()
-	path := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
 		if found, err := exec.LookPath(name); err == nil {
-			path = found
-			break
+			return found
 		}
 	}
-	if path == "" {
-		if os.Getenv("CASELEAF_BROWSER") == "required" {
-			t.Fatal("CASELEAF_BROWSER=required and there is no Chromium on PATH")
-		}
-		t.Skip("no Chromium on PATH: pages were not opened in a browser")
+	if os.Getenv("CASELEAF_BROWSER") == "required" {
+		t.Fatal("CASELEAF_BROWSER=required and there is no Chromium on PATH")
 	}
+	t.Skip("no Chromium on PATH: pages were not opened in a browser")
+	return ""
+}
+
+// browser starts a Chromium for one test.
+func browser(t *testing.T) context.Context {
+	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))
+		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
 	limited, cancelTime := context.WithTimeout(allocator, 15*time.Minute) // a stuck browser, not slowness

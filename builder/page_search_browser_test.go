@@ -299,3 +299,32 @@ func TestSearchWithoutScript(t *testing.T) {
 		t.Errorf("%d letters", n)
 	}
 }
+
+// Without scripts Enter in the search box of any page, and of the search page,
+// leads to the terms from A to Z, which say why.
+func TestSearchBoxWithoutScript(t *testing.T) {
+	ctx := browser(t)
+	folder := demoHandout(t)
+	for p, box := range map[string]string{"cases/hb-009.html": "#page-find", "index.html": "#page-find", "search.html": "#search-box"} {
+		open(t, ctx, folder, p, false)
+		if err := chromedp.Do(ctx, chromedp.Focus(box), chromedp.KeyEvent("PCR"+kb.Enter)); err != nil {
+			t.Fatal(err)
+		}
+		reached := false
+		for range 200 { // a page that is being left answers nothing
+			at, err := chromedp.Run(ctx, chromedp.Location())
+			if reached = err == nil && strings.HasPrefix(at, fileURL(folder, "glossary.html")+"?q=PCR"); reached {
+				break
+			}
+			time.Sleep(25 * time.Millisecond)
+		}
+		if !reached {
+			t.Errorf("%s: Enter does not lead to the glossary", p)
+			continue
+		}
+		send(t, ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{})
+		if said := evaluate[string](t, ctx, `document.querySelector("#page-letters noscript").innerHTML`); !strings.Contains(said, "<p") || !strings.Contains(said, "Searching needs scripts") {
+			t.Errorf("%s: the glossary does not say why: %q", p, said)
+		}
+	}
+}

@@ -56,9 +56,11 @@ func printed(t *testing.T, ctx context.Context, reader string, size chromedp.Pap
 }
 
 // widerFace sets all text in a face that is about a fifth wider than the usual
-// ones, as a browser with other fonts might.
-const widerFace = `(() => { const s = document.createElement("style");
-  s.textContent = '* { font-family: "DejaVu Serif", "DejaVu Sans", serif !important }'; document.head.append(s); })()`
+// ones, as a browser with other fonts might, and gives the face of the text. Of
+// the sheets that a page may add, this kind is not the policy's to refuse.
+const widerFace = `(() => { const s = new CSSStyleSheet();
+  s.replaceSync('* { font-family: "DejaVu Serif", "DejaVu Sans", serif !important }'); document.adoptedStyleSheets = [s];
+  return getComputedStyle(document.querySelector("h1")).fontFamily; })()`
 
 // Every sheet for the evening before is one side of paper: of A4 in the usual
 // faces, and of the shorter Letter in wider ones than most readers have, for the demonstration bank and for one of
@@ -78,7 +80,9 @@ func TestEveningIsOneSheet(t *testing.T) {
 			if pages := printed(t, ctx, reader, chromedp.PaperA4); len(pages) != 1 {
 				t.Errorf("%s: %s takes %d pages of A4", name, p, len(pages))
 			}
-			evaluate[any](t, ctx, widerFace)
+			if face := evaluate[string](t, ctx, widerFace); !strings.HasPrefix(face, `"DejaVu Serif"`) {
+				t.Fatalf("the face is still %s", face)
+			}
 			if pages := printed(t, ctx, reader, chromedp.PaperLetter); len(pages) != 1 {
 				t.Errorf("%s: %s takes %d pages of Letter in a wide face", name, p, len(pages))
 			}
@@ -175,7 +179,10 @@ func TestCourseBookletOnPaper(t *testing.T) {
 func TestSheetsAreNotBare(t *testing.T) {
 	ctx, reader := browser(t), pdfReader(t)
 	folder := demoHandout(t)
-	for _, p := range []string{"decisions.html", "frequencies.html", "cases/hb-009.html", "complications/posterior-capsule-tear.html"} {
+	for _, p := range []string{
+		"index.html", "decisions.html", "frequencies.html", "cases/hb-009.html", "complications/posterior-capsule-tear.html",
+		"cards.html", "chains.html",
+	} {
 		open(t, ctx, folder, p, true)
 		foot := evaluate[string](t, ctx, `document.querySelector(".Foot").textContent`)
 		for _, paper := range papers {

@@ -1,6 +1,6 @@
 /* Films that follow the times of a case: clips beside it, or a copy of the
    recording that the reader opens from the device. Nothing leaves the page. */
-(function () {
+(() => {
   "use strict";
   var clips = Array.from(document.querySelectorAll(".js-clip"));
   var own = document.querySelector(".js-own");
@@ -8,7 +8,7 @@
 
   /* at gives the film that shows a second of the recording, or null. */
   function at(second) {
-    return film || clips.find(function (c) { return second >= +c.dataset.from && second <= +c.dataset.to; }) || null;
+    return film || clips.find(c => second >= +c.dataset.from && second <= +c.dataset.to) || null;
   }
 
   function seek(second) {
@@ -18,7 +18,7 @@
     var to = second - (+shown.dataset.from || 0);
     if (shown.readyState > 0) shown.currentTime = to;
     else {
-      shown.addEventListener("loadedmetadata", function () { shown.currentTime = to; }, { once: true });
+      shown.addEventListener("loadedmetadata", () => { shown.currentTime = to; }, { once: true });
       shown.preload = "metadata";
       shown.load();
     }
@@ -32,27 +32,27 @@
 
   /* Times in the timeline that a film shows become buttons. */
   function arm() {
-    document.querySelectorAll(".Entry").forEach(function (row) {
+    document.querySelectorAll(".Entry").forEach(row => {
       var s = second(row.id), cell = row.querySelector(".Entry-time");
       if (s === null || !at(s) || cell.querySelector(".Seek")) return;
       var b = document.createElement("button");
       b.type = "button";
       b.className = "Seek";
       b.append(cell.firstChild);
-      b.addEventListener("click", function () { seek(s); });
+      b.addEventListener("click", () => seek(s));
       cell.prepend(b);
     });
   }
 
   /* A time on the strip, in the overview or in the story moves the film on the
      way to its row. */
-  document.addEventListener("click", function (e) {
+  document.addEventListener("click", e => {
     var a = e.target.closest("a"), s = a && second(a.getAttribute("href"));
     if (s !== null && a) seek(s);
   });
 
   if (own) {
-    own.querySelector("input").addEventListener("change", function (e) {
+    own.querySelector("input").addEventListener("change", e => {
       var file = e.target.files[0];
       if (!file) return;
       if (!film) {

@@ -1,7 +1,7 @@
 /* A case worked through. The page is whole without it: this notes what a reader
    chose on the device, says it again beside what the case chose, opens what a
    link leads to where the browser does not, and opens all for paper. */
-(function () {
+(() => {
   "use strict";
   var frame = document.querySelector(".js-exercise");
   var store = window.caseleafStore;
@@ -39,7 +39,7 @@
   function show(stop) {
     var now = notes[below + stop.dataset.moment] || {};
     var answer = stop.querySelector(".js-answer");
-    own(stop, " input").forEach(function (input) {
+    own(stop, " input").forEach(input => {
       input.checked = input.value === String(input.name === stop.id ? now.c : now.s);
       input.disabled = !!now.o;
     });
@@ -58,17 +58,17 @@
     return answer;
   }
 
-  stops.forEach(function (stop) {
+  stops.forEach(stop => {
     var answer = show(stop);
     if ((notes[below + stop.dataset.moment] || {}).o) answer.open = true;
-    own(stop, "").forEach(function (group) {
-      group.addEventListener("change", function (e) {
+    own(stop, "").forEach(group => {
+      group.addEventListener("change", e => {
         note(stop.dataset.moment, e.target.name === stop.id ? { c: e.target.value } : { s: +e.target.value });
         show(stop);
       });
     });
     /* A press, not a toggle: what a link opened was not the reader's answer. */
-    answer.querySelector("summary").addEventListener("click", function () {
+    answer.querySelector("summary").addEventListener("click", () => {
       if (!answer.open) {
         note(stop.dataset.moment, { o: 1 });
         show(stop);
@@ -77,7 +77,7 @@
   });
 
   /* A first sign, once it is shown: was it seen? */
-  document.querySelectorAll(".js-sign").forEach(function (sign) {
+  document.querySelectorAll(".js-sign").forEach(sign => {
     var moment = sign.dataset.moment, group;
     function ask() {
       if (group) return;
@@ -90,7 +90,7 @@
         input.name = moment + "-seen";
         input.checked = (notes[below + moment] || {}).m === value;
         label.append(input, " " + words[key]);
-        input.addEventListener("change", function () { note(moment, { m: value }); });
+        input.addEventListener("change", () => { note(moment, { m: value }); });
       });
       sign.querySelector(".Reveal-body").appendChild(group);
     }
@@ -113,7 +113,7 @@
       again = make("button", words["ex-again"], after);
       again.type = "button";
       again.className = "Button";
-      again.addEventListener("click", function () {
+      again.addEventListener("click", () => {
         store.wipe(bank, below);
         location.reload();
       });
@@ -137,12 +137,12 @@
   if (!(window.CSS && CSS.supports && CSS.supports("selector(::details-content)"))) {
     var opened = [];
     var all = function (open, kinds) {
-      if (!open) opened.splice(0).forEach(function (d) { d.open = false; });
-      else document.querySelectorAll(kinds).forEach(function (d) { if (!d.open) { d.open = true; opened.push(d); } });
+      if (!open) opened.splice(0).forEach(d => { d.open = false; });
+      else document.querySelectorAll(kinds).forEach(d => { if (!d.open) { d.open = true; opened.push(d); } });
     };
     var whole = document.getElementById("page-whole");
-    if (whole) whole.addEventListener("toggle", function () { all(whole.open, ".Answer"); });
-    window.addEventListener("beforeprint", function () { all(true, "details"); });
-    window.addEventListener("afterprint", function () { all(false); });
+    if (whole) whole.addEventListener("toggle", () => { all(whole.open, ".Answer"); });
+    window.addEventListener("beforeprint", () => { all(true, "details"); });
+    window.addEventListener("afterprint", () => { all(false); });
   }
 })();

@@ -7,9 +7,9 @@
   if (!form) return;
   const selects = Array.from(form.querySelectorAll("select")), status = form.querySelector("output");
   const clear = form.querySelector("button");
-  const cases = Array.from(document.querySelectorAll("[data-in]"), line => ({ line, has: new Set(line.getAttribute("data-in").split(" ")) }));
+  const cases = Array.from(document.querySelectorAll("[data-in]"), line => ({ line, has: new Set(line.dataset.in.split(" ")) }));
   for (const s of selects) for (const o of s.options) o.label_ = o.textContent;
-  const chosen = s => s.selectedOptions[0].getAttribute("data-k");
+  const chosen = s => s.selectedOptions[0].dataset.k;
 
   function apply() {
     const keys = selects.map(chosen);
@@ -23,13 +23,13 @@
     selects.forEach((s, i) => {
       const left = cases.filter(c => fits(c, i));
       for (const o of s.options) {
-        const k = o.getAttribute("data-k"), n = left.filter(c => !k || c.has.has(k)).length;
+        const k = o.dataset.k, n = left.filter(c => !k || c.has.has(k)).length;
         o.textContent = o.label_ + (k ? " (" + n + ")" : "");
         o.disabled = !n && !o.selected;
       }
     });
     clear.hidden = !keys.some(Boolean);
-    status.textContent = status.getAttribute("data-text").replace("{n}", shown).replace("{m}", cases.length);
+    status.textContent = status.dataset.text.replace("{n}", shown).replace("{m}", cases.length);
   }
   function keep() {
     const said = selects.filter(s => s.value).map(s => s.name + "=" + encodeURIComponent(s.value)).join("&");

@@ -274,7 +274,7 @@
 
   const BATCH = 10;
   let turn = 0, now;
-  const say = (key, n) => { status.textContent = status.getAttribute("data-" + key).replace("{n}", n); };
+  const say = (key, n) => { status.textContent = status.dataset[key].replace("{n}", n); };
 
   async function show(from) {
     const mine = now, n = mine.hits.length, page = mine.hits.slice(from, from + BATCH).map(h => h.doc);
@@ -286,7 +286,7 @@
     more.hidden = n <= from + BATCH;
     if (from) list.children[from].querySelector("a").focus();
     else say(n ? "found" : "none", n);
-    list.setAttribute("data-for", mine.text);
+    list.dataset.for = mine.text;
   }
 
   async function search() {
@@ -297,7 +297,7 @@
     if (!text) {
       list.textContent = status.textContent = "";
       list.hidden = more.hidden = true;
-      list.setAttribute("data-for", "");
+      list.dataset.for = "";
       return;
     }
     try {
