@@ -42,7 +42,12 @@ func Build(bank *content.Bank, options Options) (Summary, error) {
 	if err != nil {
 		return Summary{}, err
 	}
-	return made.write(options)
+	summary, err := made.write(options)
+	if errors.Is(err, errFallen) {
+		options.planAll = true
+		return Build(bank, options)
+	}
+	return summary, err
 }
 
 // write lays out what was planned and puts it in the handout's place.
@@ -56,10 +61,6 @@ func (made prepared) write(options Options) (Summary, error) {
 	stage.gate = newOutputGate(site.Bank)
 	stage.gate.pinned = options.Charts.paths()
 	stage.gate.dates = options.CourseDates
-	site.past = options.Memory.last(stage.out)
-	if options.Memory != nil {
-		site.keys = newKeys(site)
-	}
 	if err := stage.fill(made); err != nil {
 		return Summary{}, err
 	}

@@ -204,6 +204,15 @@ func (k *keys) ofPage(p Page) string {
 	return ""
 }
 
+// ofFile is the key of a table or chart that was planned along with pages that rest
+// on facts alone.
+func (k *keys) ofFile(path string) string {
+	if k == nil {
+		return ""
+	}
+	return sum("file", path, k.facts)
+}
+
 // ofFigure is the key of a figure's file.
 func (k *keys) ofFigure(d drawnFigure) string {
 	switch {

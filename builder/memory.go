@@ -51,15 +51,20 @@ type remembered struct {
 type parts struct {
 	Files  map[string]kept
 	Pieces map[string]pack.Piece
+
+	Facts    string // what pages about many cases rested on
+	Rates    []pack.Rate
+	Outlines map[int]outline
 }
 
 // last is what the last build left that can be carried over.
-func (m *Memory) last(out string) *past {
+func (m *Memory) last() *past {
 	if m == nil || m.inputs == "" {
 		return nil
 	}
+	out, err := filepath.Abs(m.options.out())
 	var p parts
-	if !m.parts.Load(&p) {
+	if err != nil || !m.parts.Load(&p) {
 		return nil
 	}
 	return &past{folder: out, parts: p}
@@ -70,7 +75,9 @@ func (m *Memory) note(s *Site, g *stage) {
 	if m == nil || s.keys == nil {
 		return
 	}
-	m.wrote, m.stamps = parts{Files: g.kept, Pieces: map[string]pack.Piece{}}, g.stamps
+	m.wrote, m.stamps = parts{
+		Files: g.kept, Pieces: map[string]pack.Piece{}, Facts: s.keys.facts, Rates: s.record().Rates, Outlines: outlinesOf(s, g.kept),
+	}, g.stamps
 	for i, c := range s.Bank.Cases {
 		if key := s.keys.ofRecord(c); key != "" {
 			m.wrote.Pieces[key] = s.record().Cases[i]

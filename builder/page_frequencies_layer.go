@@ -61,6 +61,7 @@ func (s *Site) file(path string, data []byte) {
 		s.files = map[string][]byte{}
 	}
 	s.files[path] = data
+	s.added = append(s.added, path)
 }
 
 // addPlanned adds the planned files, and the interactive layer where there is

@@ -137,10 +137,22 @@ type file struct {
 func (p prepared) files() []file {
 	var list []file
 	for _, page := range p.site.Pages {
-		list = append(list, file{page.Path, p.site.keys.ofPage(page), func() ([]byte, error) { return p.render.render(page) }})
+		layOut := func() ([]byte, error) { return p.render.render(page) }
+		if page.standing {
+			layOut = fallen
+		}
+		list = append(list, file{page.Path, p.site.keys.ofPage(page), layOut})
 	}
+	onFacts := p.site.onFacts()
 	for _, path := range slices.Sorted(maps.Keys(p.fixed)) {
-		list = append(list, file{path, "", func() ([]byte, error) { return p.fixed[path], nil }})
+		key := ""
+		if onFacts[path] {
+			key = p.site.keys.ofFile(path)
+		}
+		list = append(list, file{path, key, func() ([]byte, error) { return p.fixed[path], nil }})
+	}
+	for _, path := range p.site.stood {
+		list = append(list, file{path, p.site.past.Files[path].Key, fallen})
 	}
 	for _, path := range slices.Sorted(maps.Keys(p.site.later)) {
 		if _, taken := p.fixed[path]; !taken {
@@ -160,6 +172,13 @@ func prepare(bank *content.Bank, options Options) (prepared, error) {
 	theme, err := site.layTheme(laidTheme{})
 	if err != nil {
 		return prepared{}, err
+	}
+	site.past = options.Memory.last()
+	if options.Memory != nil {
+		site.keys = newKeys(site)
+	}
+	if !options.planAll {
+		site.standing = site.past.standing(site.keys, options.onDisk())
 	}
 	return finish(site, theme, heldBack)
 }

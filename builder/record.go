@@ -42,18 +42,25 @@ func (s *Site) record() *pack.Record {
 	for _, d := range s.Bank.Decisions {
 		r.Decisions = append(r.Decisions, pack.Piece{ID: d.ID.Value, Parts: s.partsOfDecision(d, s.Prose(&d.Body, decisionPath(d.ID.Value)))})
 	}
-	result := s.published()
-	if s.Bank.Logbook.Len() > 0 {
-		text := func(c tally.Count) string { return c.Text(result.Source.Threshold) }
-		r.Rates = append(r.Rates, pack.Rate{Operations: text(result.Source.Operations)})
-		for _, row := range result.Complications {
-			r.Rates = append(r.Rates, pack.Rate{
-				Complication: row.Complication, Technique: row.Technique, Events: text(row.Events), Operations: text(row.Operations),
-			})
-		}
+	if rates, ok := s.past.rates(s.keys); ok {
+		r.Rates = append(r.Rates, rates...)
+	} else if s.Bank.Logbook.Len() > 0 {
+		r.Rates = append(r.Rates, recordedRates(s.published())...)
 	}
 	s.recorded = r
 	return r
+}
+
+// recordedRates are the rates of a result as the manifest records them.
+func recordedRates(result *tally.Result) []pack.Rate {
+	text := func(c tally.Count) string { return c.Text(result.Source.Threshold) }
+	rates := []pack.Rate{{Operations: text(result.Source.Operations)}}
+	for _, row := range result.Complications {
+		rates = append(rates, pack.Rate{
+			Complication: row.Complication, Technique: row.Technique, Events: text(row.Events), Operations: text(row.Operations),
+		})
+	}
+	return rates
 }
 
 func (s *Site) partsOfCase(c *content.Case, story template.HTML) map[string]string {

@@ -43,7 +43,8 @@ type Options struct {
 	// builds everything anew.
 	Memory *Memory
 
-	disk disk // where a test puts the handout; nil for the machine's own
+	planAll bool // plan also what the last build leaves standing
+	disk    disk // where a test puts the handout; nil for the machine's own
 }
 
 func (o Options) onDisk() disk {
@@ -71,6 +72,8 @@ type Page struct {
 	// memory than are being laid out. It may be called from several goroutines.
 	plan func() any
 	of   *content.Case // the one case it is about; nil where it is about more
+
+	standing bool // it was not planned, since its file stands
 }
 
 // data is the page's struct.
@@ -99,6 +102,10 @@ type Site struct {
 	keys     *keys                  // what each file rests on; nil until a build asks
 	past     *past                  // what the last build left; nil for none
 	faults   []error                // what could not be planned
+	outlines map[int]outline        // of planners whose pages rest on facts alone
+	standing map[int]outline        // those that the last build leaves; see past.standing
+	stood    []string               // their files beside pages
+	added    []string               // files that the planner at work has added
 	counted  *tally.Result          // what tables may print; see published
 	recorded *pack.Record           // see record
 	cleaning sync.Mutex
@@ -141,7 +148,7 @@ func Plan(bank *content.Bank, options Options) *Site {
 func newSite(bank *content.Bank, options Options, last *Site) *Site {
 	set := bank.Settings
 	s := &Site{
-		Bank: bank, Options: options, topics: newTopics(bank, last.about()),
+		Bank: bank, Options: options, outlines: map[int]outline{}, topics: newTopics(bank, last.about()),
 		Masthead: Masthead{
 			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
@@ -168,8 +175,8 @@ func (s *Site) about() *topics {
 // plan plans all pages. Pages of cases may be laid out meanwhile.
 func (s *Site) plan() {
 	s.met.index()
-	for _, plan := range planners {
-		s.Pages = append(s.Pages, plan(s)...)
+	for i, planner := range planners {
+		s.planBy(i, planner)
 	}
 }
 

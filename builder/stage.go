@@ -101,7 +101,7 @@ func (g *stage) write(path, key string, data []byte) error {
 	if err := g.disk.WriteFile(full, data, 0o644); err != nil {
 		return err
 	}
-	stamp, _ := g.stampIn(g.folder, path)
+	stamp, _ := stampIn(g.disk, g.folder, path)
 	g.add(ManifestFile{Path: path, Size: int64(len(data)), SHA256: sumOf(data)}, key, stamp)
 	return nil
 }
@@ -140,7 +140,7 @@ func (g *stage) seal(m Manifest) error {
 	if err := g.disk.WriteFile(filepath.Join(g.folder, manifestName), manifest, 0o644); err != nil {
 		return err
 	}
-	g.stamps[manifestName], _ = g.stampIn(g.folder, manifestName)
+	g.stamps[manifestName], _ = stampIn(g.disk, g.folder, manifestName)
 	return nil
 }
 

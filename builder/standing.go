@@ -30,6 +30,14 @@ func (p *past) piece(key string) (pack.Piece, bool) {
 	return piece, ok
 }
 
+// rates are the record of rates that the last build worked out of the same facts.
+func (p *past) rates(k *keys) ([]pack.Rate, bool) {
+	if p == nil || k == nil || p.Facts != k.facts {
+		return nil, false
+	}
+	return p.Rates, true
+}
+
 // carryInto puts a file of the last build into the new handout, where it was made
 // of the same and still has its bytes. It becomes a second name for the same
 // bytes, where the disk has such; else it is made again. The error is not nil only
@@ -41,7 +49,7 @@ func (p *past) carryInto(g *stage, path, key string) (done bool, err error) {
 	}
 	k := p.Files[path]
 	f := ManifestFile{Path: path, Size: k.Size, SHA256: k.SHA256}
-	seen, stands := g.stampIn(p.folder, path)
+	seen, stands := stampIn(g.disk, p.folder, path)
 	stands = stands && seen == k.Stamp
 	old, fresh := filepath.Join(p.folder, filepath.FromSlash(path)), filepath.Join(g.folder, filepath.FromSlash(path))
 	if err := g.makeFolder(filepath.Dir(fresh)); err != nil {
@@ -65,8 +73,8 @@ func (p *past) carryInto(g *stage, path, key string) (done bool, err error) {
 func (g *stage) holds(f ManifestFile) error { return holds(g.disk, g.folder, f) }
 
 // stampIn is the stamp of a file of a folder; not ok where there is none.
-func (g *stage) stampIn(folder, path string) (cache.Stamp, bool) {
-	info, err := g.disk.Lstat(filepath.Join(folder, filepath.FromSlash(path)))
+func stampIn(d disk, folder, path string) (cache.Stamp, bool) {
+	info, err := d.Lstat(filepath.Join(folder, filepath.FromSlash(path)))
 	if err != nil {
 		return cache.Stamp{}, false
 	}
