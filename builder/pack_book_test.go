@@ -322,3 +322,35 @@ func TestBookHoldsBack(t *testing.T) {
 		t.Errorf("somebody's file was written over: %v", err)
 	}
 }
+
+// The book of a bank from right to left: pages turn that way, and every chapter
+// and the navigation say their direction and language.
+func TestBookFromRightToLeft(t *testing.T) {
+	for _, course := range []string{"", "lab-day"} {
+		r := readZip(t, packBook(t, os.DirFS("../testdata/arabic"), builder.Options{Course: course}))
+		chapters := 0
+		for _, f := range r.File {
+			data, err := fs.ReadFile(r, f.Name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			wanted := []string{`lang="ar"`, `xml:lang="ar"`, `dir="rtl"`}
+			switch path.Ext(f.Name) {
+			case ".opf":
+				wanted = []string{`<spine page-progression-direction="rtl">`, "<dc:language>ar</dc:language>"}
+			case ".xhtml":
+				chapters++
+			default:
+				continue
+			}
+			for _, want := range wanted {
+				if !bytes.Contains(data, []byte(want)) {
+					t.Errorf("course %q: %s has no %s", course, f.Name, want)
+				}
+			}
+		}
+		if chapters < 20 {
+			t.Errorf("course %q: %d chapters", course, chapters)
+		}
+	}
+}

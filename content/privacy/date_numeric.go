@@ -1,6 +1,9 @@
 package privacy
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // numberAt offers a number to the rules for figures. A number joined to one
 // before it is part of that one's shape and starts none of its own.
@@ -216,7 +219,7 @@ func (p *passage) clockEnd(i int) int {
 	end := int(p.toks[i].b)
 	for k := end; k < len(p.s) && k < end+24; k++ {
 		c := p.s[k]
-		if !isWordByte(c) && !strings.ContainsRune(":.+-", rune(c)) {
+		if c >= utf8.RuneSelf || !isWordByte(c) && !strings.ContainsRune(":.+-", rune(c)) {
 			break
 		}
 		if isWordByte(c) {
