@@ -118,6 +118,9 @@ func (g *stage) fill(made prepared) error {
 			if err != nil {
 				return err
 			}
+			if done, err := made.site.past.carrySame(g, made.site.keys, f, data); done || err != nil {
+				return err
+			}
 			return g.write(f.path, f.key, data)
 		})
 	}

@@ -52,6 +52,7 @@ type parts struct {
 	Files  map[string]kept
 	Pieces map[string]pack.Piece
 
+	Ground   string // what every page rested on, and the rules it was looked at by
 	Facts    string // what pages about many cases rested on
 	Rates    []pack.Rate
 	Outlines map[int]outline
@@ -76,7 +77,7 @@ func (m *Memory) note(s *Site, g *stage) {
 		return
 	}
 	m.wrote, m.stamps = parts{
-		Files: g.kept, Pieces: map[string]pack.Piece{}, Facts: s.keys.facts, Rates: s.record().Rates, Outlines: outlinesOf(s, g.kept),
+		Files: g.kept, Pieces: map[string]pack.Piece{}, Ground: s.keys.ground, Facts: s.keys.facts, Rates: s.record().Rates, Outlines: outlinesOf(s, g.kept),
 	}, g.stamps
 	for i, c := range s.Bank.Cases {
 		if key := s.keys.ofRecord(c); key != "" {

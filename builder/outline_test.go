@@ -70,11 +70,19 @@ func TestUnplanned(t *testing.T) {
 		t.Error("all is planned again for a story")
 	}
 	same("a story")
+	about := filepath.Join(folder, "handout", "about.html")
+	before, err := os.Stat(about)
+	if err != nil {
+		t.Fatal(err)
+	}
 	edit("About one", "About two")
 	if n := build(nil, "handout", true); n != 0 {
 		t.Errorf("%d planners had nothing to do after an edit of facts", n)
 	}
 	same("facts")
+	if after, err := os.Stat(about); err != nil || !os.SameFile(before, after) {
+		t.Error("a page that was made again with the same bytes was written again", err)
+	}
 	edit("---\nTwo.", "---\nThree.")
 	linkless := &faultyDisk{disk: realDisk{}, inOneStep: true, fault: func(c diskCall) error {
 		if c.op == "link" {

@@ -88,12 +88,9 @@ func freshFolder(disk disk, parent, prefix string) (string, error) {
 }
 
 // write writes one file of the new handout; path is slash-separated. One that the
-// last look finds something in has no key afterwards, so that every build finds it
-// again.
+// last look finds something in is not kept, so that every build finds it again.
 func (g *stage) write(path, key string, data []byte) error {
-	if !g.gate.look(path, data) {
-		key = ""
-	}
+	clean := g.gate.look(path, data)
 	full := filepath.Join(g.folder, filepath.FromSlash(path))
 	if err := g.makeFolder(filepath.Dir(full)); err != nil {
 		return err
@@ -102,19 +99,27 @@ func (g *stage) write(path, key string, data []byte) error {
 		return err
 	}
 	stamp, _ := stampIn(g.disk, g.folder, path)
-	g.add(ManifestFile{Path: path, Size: int64(len(data)), SHA256: sumOf(data)}, key, stamp)
+	f := ManifestFile{Path: path, Size: int64(len(data)), SHA256: sumOf(data)}
+	g.add(f, stamp)
+	if clean {
+		g.keep(f, key)
+	}
 	return nil
 }
 
 // add lists a file of the new handout.
-func (g *stage) add(f ManifestFile, key string, stamp cache.Stamp) {
+func (g *stage) add(f ManifestFile, stamp cache.Stamp) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	g.files = append(g.files, f)
 	g.stamps[f.Path] = stamp
-	if key != "" {
-		g.kept[f.Path] = kept{Key: key, SHA256: f.SHA256, Size: f.Size}
-	}
+}
+
+// keep notes a file for later builds to carry over.
+func (g *stage) keep(f ManifestFile, key string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.kept[f.Path] = kept{Key: key, SHA256: f.SHA256, Size: f.Size}
 }
 
 func (g *stage) makeFolder(folder string) error {
