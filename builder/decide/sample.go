@@ -57,9 +57,9 @@ func (m *Model) Sample(n int, seed uint64) Draws {
 	taken := make([][]float64, len(m.root.next))
 	best := make([]float64, len(m.root.next))
 	gain := 0.0
-	s := m.rest()
+	s, ranges := m.rest(), m.ranges(src)
 	for range n {
-		m.draw(s, src)
+		m.draw(s, src, ranges)
 		now := m.optionValues(s, policy)
 		for i, v := range now {
 			taken[i] = append(taken[i], v)
@@ -83,8 +83,25 @@ func (m *Model) Sample(n int, seed uint64) Draws {
 	return d
 }
 
+// ranges are the distributions of the values with a stated range, in the order of
+// the nodes; nil for the others.
+func (m *Model) ranges(src rand.Source) []*distuv.Triangle {
+	list := make([]*distuv.Triangle, len(m.nodes))
+	for i, n := range m.nodes {
+		if n.source.Kind != End || n.source.Low == nil || n.source.High == nil {
+			continue
+		}
+		low, high, peak := float(n.source.Low), float(n.source.High), float(n.source.Value)
+		if low < high && low <= peak && peak <= high {
+			t := distuv.NewTriangle(low, high, peak, src)
+			list[i] = &t
+		}
+	}
+	return list
+}
+
 // draw sets the uncertain numbers of s anew.
-func (m *Model) draw(s scenario, src rand.Source) {
+func (m *Model) draw(s scenario, src rand.Source, ranges []*distuv.Triangle) {
 	for i, n := range m.nodes {
 		if n.counts != nil {
 			sum := 0.0
@@ -96,11 +113,8 @@ func (m *Model) draw(s scenario, src rand.Source) {
 				s.p[i][j] /= sum
 			}
 		}
-		if n.source.Kind == End && n.source.Low != nil && n.source.High != nil {
-			low, high, peak := float(n.source.Low), float(n.source.High), float(n.source.Value)
-			if low < high && low <= peak && peak <= high {
-				s.v[i] = distuv.NewTriangle(low, high, peak, src).Rand()
-			}
+		if ranges[i] != nil {
+			s.v[i] = ranges[i].Rand()
 		}
 	}
 }
