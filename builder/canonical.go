@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
+	"sync"
 
 	"caseleaf/content"
 	"caseleaf/content/diagnose"
@@ -20,7 +22,7 @@ import (
 func digest(values ...any) string {
 	var s sayings
 	for i, v := range values {
-		s.say(fmt.Sprint(i), reflect.ValueOf(v))
+		s.say(strconv.Itoa(i), reflect.ValueOf(v))
 	}
 	if len(s) == 0 {
 		return ""
@@ -40,28 +42,67 @@ var (
 	stateType    = reflect.TypeFor[content.State]()
 )
 
+// sortOf a type is how a value of it says what it says.
+type sortOf struct {
+	silent bool // a place in a file
+	plain  bool // it is printed
+	given  bool // it may be unknown or none
+	state  int  // where a given value has its state, and its value
+	value  int
+	fields []fieldOf
+}
+
+type fieldOf struct {
+	name  string
+	index []int
+}
+
+var sortsOf sync.Map // reflect.Type to *sortOf, since it takes long to look one up
+
+func sortOfType(t reflect.Type) *sortOf {
+	if known, ok := sortsOf.Load(t); ok {
+		if sort, ok := known.(*sortOf); ok {
+			return sort
+		}
+	}
+	sort := newSortOf(t)
+	sortsOf.Store(t, sort)
+	return sort
+}
+
+func newSortOf(t reflect.Type) *sortOf {
+	s := &sortOf{silent: t == spanType || t == sourceType, plain: t.Implements(stringerType)}
+	if t.Kind() != reflect.Struct {
+		return s
+	}
+	if state, ok := t.FieldByName("State"); ok && state.Type == stateType && len(state.Index) == 1 {
+		value, _ := t.FieldByName("Value")
+		s.given, s.state, s.value = true, state.Index[0], value.Index[0]
+		return s
+	}
+	for _, f := range reflect.VisibleFields(t) {
+		if f.IsExported() && !f.Anonymous {
+			s.fields = append(s.fields, fieldOf{"." + f.Name, f.Index})
+		}
+	}
+	return s
+}
+
 // say adds what a value says.
 func (s *sayings) say(name string, v reflect.Value) {
-	t := v.Type()
-	if t == spanType || t == sourceType {
-		return
-	}
-	switch {
-	case t.Implements(stringerType):
+	switch sort := sortOfType(v.Type()); {
+	case sort.silent:
+	case sort.plain:
 		s.plain(name, v)
+	case sort.given:
+		s.given(name, content.State(v.Field(sort.state).Uint()), v.Field(sort.value))
 	case v.Kind() == reflect.Struct:
-		if state := v.FieldByName("State"); state.IsValid() && state.Type() == stateType {
-			s.given(name, content.State(state.Uint()), v.FieldByName("Value"))
-			return
-		}
-		for _, f := range reflect.VisibleFields(t) {
-			if f.IsExported() && !f.Anonymous {
-				s.say(name+"."+f.Name, v.FieldByIndex(f.Index))
-			}
+		for _, f := range sort.fields {
+			s.say(name+f.name, v.FieldByIndex(f.index))
 		}
 	case v.Kind() == reflect.Slice || v.Kind() == reflect.Array:
 		for i := range v.Len() {
-			s.say(fmt.Sprintf("%s.%d", name, i), v.Index(i))
+			s.say(name+"."+strconv.Itoa(i), v.Index(i))
 		}
 	case v.Kind() == reflect.Pointer:
 		if !v.IsNil() {
@@ -75,8 +116,18 @@ func (s *sayings) say(name string, v reflect.Value) {
 // plain adds a value as it is printed, unless it is empty.
 func (s *sayings) plain(name string, v reflect.Value) {
 	if !v.IsZero() {
-		*s = append(*s, fmt.Sprintf("%s=%q", name, fmt.Sprint(v.Interface())))
+		s.add(name, v)
 	}
+}
+
+func (s *sayings) add(name string, v reflect.Value) {
+	var text string
+	if v.Type() == reflect.TypeFor[string]() {
+		text = v.String()
+	} else {
+		text = fmt.Sprint(v.Interface())
+	}
+	*s = append(*s, name+"="+strconv.Quote(text))
 }
 
 // given adds a value that an author gave, or that it is unknown or none.
@@ -84,7 +135,7 @@ func (s *sayings) given(name string, state content.State, v reflect.Value) {
 	switch {
 	case state == content.Absent:
 	case state == content.Known && v.IsZero(): // no, 0 and 0:00 are answers
-		*s = append(*s, fmt.Sprintf("%s=%q", name, fmt.Sprint(v.Interface())))
+		s.add(name, v)
 	case state == content.Known:
 		s.say(name, v)
 	default:

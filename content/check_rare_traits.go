@@ -26,14 +26,19 @@ var alwaysRare = []string{"subluxated-lens"}
 
 // exactForms are what texts say of somebody that a band or nothing would serve.
 // A year counts only after a word that dates something to it, so that years of
-// trials pass.
-var exactForms = []struct {
+// trials pass. A text holds a form only where it holds one of the form's marks, in
+// any case: they are looked for first, and are free of k and s, of which there are
+// more than two cases.
+var exactForms = []exactForm{
+	{"the year in the text", []string{" 19", " 20"}, regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
+	{"the age in the text", []string{"aged ", "age of ", "year"}, regexp.MustCompile(`(?i)\b(?:aged |age of )([1-9]\d?)\b(?:[^-–\d]|$)|\b([1-9]\d?)[- ]years?[- ]old\b (?:man|woman|male|female|patient|person|lady|gentleman|boy|girl|child)`)},
+	{"the occupation in the text", []string{"wor", "retired ", "by "}, regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
+}
+
+type exactForm struct {
 	field string
+	marks []string
 	form  *regexp.Regexp // its first group is the value
-}{
-	{"the year in the text", regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
-	{"the age in the text", regexp.MustCompile(`(?i)\b(?:aged |age of )([1-9]\d?)\b(?:[^-–\d]|$)|\b([1-9]\d?)[- ]years?[- ]old\b (?:man|woman|male|female|patient|person|lady|gentleman|boy|girl|child)`)},
-	{"the occupation in the text", regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
 }
 
 // traits lists what a case can publish, in the order in which coarsening is
@@ -96,9 +101,13 @@ func (g *gate) isRare(id string) bool {
 // form, and what the scanner found that may single the patient out.
 func exactTraits(c *Case, f *scanned) []trait {
 	var all []trait
+	texts := stretches(c, f)
 	for _, e := range exactForms {
 		t := trait{Trait: privacy.Trait{Field: e.field, Exact: true, Coarser: []string{""}}}
-		for _, s := range stretches(c, f) {
+		for _, s := range texts {
+			if !slices.ContainsFunc(e.marks, func(mark string) bool { return strings.Contains(s.lower, mark) }) {
+				continue
+			}
 			if m := e.form.FindStringSubmatchIndex(s.text); m != nil {
 				t.Value = firstGroup(s.text, m)
 				t.part, t.start, t.end = s.part, s.at+m[0], s.at+m[1]
@@ -136,16 +145,16 @@ func singledOut(f *scanned) trait {
 
 // stretch is a text of a case that speaks of the patient.
 type stretch struct {
-	text             string
+	text, lower      string
 	part, at, length int
 }
 
 func stretches(c *Case, f *scanned) []stretch {
-	all := []stretch{{f.parts[1].text, 1, 0, 0}}
+	all := []stretch{{f.parts[1].text, strings.ToLower(f.parts[1].text), 1, 0, 0}}
 	for _, g := range []Given[string]{c.Title, c.Summary, c.Complaint, c.History, c.Examination, c.Diagnosis, c.Tolerance, c.Perspective} {
 		if g.Known() {
 			t := f.place(privacy.Trait{Value: g.Value}, g.Span)
-			all = append(all, stretch{g.Value, 0, t.start, t.end - t.start})
+			all = append(all, stretch{g.Value, strings.ToLower(g.Value), 0, t.start, t.end - t.start})
 		}
 	}
 	return all
