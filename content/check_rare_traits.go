@@ -30,9 +30,18 @@ var alwaysRare = []string{"subluxated-lens"}
 // any case: they are looked for first, and are free of k and s, of which there are
 // more than two cases.
 var exactForms = []exactForm{
-	{"the year in the text", []string{" 19", " 20"}, regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
+	{"the year in the text", yearMarks(), regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
 	{"the age in the text", []string{"aged ", "age of ", "year"}, regexp.MustCompile(`(?i)\b(?:aged |age of )([1-9]\d?)\b(?:[^-–\d]|$)|\b([1-9]\d?)[- ]years?[- ]old\b (?:man|woman|male|female|patient|person|lady|gentleman|boy|girl|child)`)},
 	{"the occupation in the text", []string{"wor", "retired ", "by "}, regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
+}
+
+// yearMarks are the beginnings of years, as far as the third figure.
+func yearMarks() []string {
+	var marks []string
+	for decade := 190; decade < 210; decade++ {
+		marks = append(marks, " "+strconv.Itoa(decade))
+	}
+	return marks
 }
 
 type exactForm struct {
