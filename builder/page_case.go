@@ -105,7 +105,7 @@ func (s *Site) beside(at int) (previous, next *Link) {
 
 // view is a case as its page is planned.
 func (s *Site) view(c *content.Case) *caseView {
-	return &caseView{site: s, met: s.met, words: s.words(), c: c, anchors: anchorsOf(c)}
+	return &caseView{site: s, met: s.met, words: s.words(), c: c, anchors: anchorsOf(c), steps: c.Steps()}
 }
 
 // caseTitle is a case's title, or its id where it has none.
@@ -157,6 +157,7 @@ type caseView struct {
 	words   *words
 	c       *content.Case
 	anchors anchors
+	steps   []content.StepSpan
 }
 
 // known keeps the texts an author gave.

@@ -76,7 +76,7 @@ func (v *caseView) eventRest(row *TimelineRow, entry *content.Entry, at moment) 
 // overview has the length of every step; an end that the author wrote down gets
 // a row of its own, as in eventRest.
 func (v *caseView) stepRest(row *TimelineRow, e *content.Entry, at moment) (*TimelineRow, moment) {
-	for _, span := range v.c.Steps() {
+	for _, span := range v.steps {
 		if span.Entry == e && (!span.Ended || at.Known() && span.To < at.Value) {
 			return nil, e.Step.Until
 		}

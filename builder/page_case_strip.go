@@ -46,7 +46,7 @@ func (v *caseView) draw(p *CasePage) {
 // in the table. It is not ok where nothing has a place.
 func (v *caseView) stripFigure() (strip figure.Strip, ok bool) {
 	f := figure.Strip{Words: v.words, IDPrefix: "strip", Title: v.words.say("strip-title", caseTitle(v.c)), Ends: v.c.Recording.Ends.Or(0)}
-	for _, p := range v.c.Steps() {
+	for _, p := range v.steps {
 		step := figure.StripStep{Label: v.site.Bank.Term(p.Term).Label, From: p.From, To: p.From}
 		if p.Ended {
 			step.To = p.To

@@ -130,7 +130,7 @@ func (v *caseView) stepRow(r *TimelineRow, e *content.Entry) {
 
 // lasted says how long the step of an entry took, "" for a step without a time.
 func (v *caseView) lasted(entry *content.Entry) string {
-	for _, p := range v.c.Steps() {
+	for _, p := range v.steps {
 		if p.Entry == entry {
 			return v.words.lasted(p)
 		}

@@ -83,17 +83,15 @@ func (w *words) look(key string, args ...any) (string, error) {
 	if _, ok := w.phrases[key]; !ok {
 		return "", fmt.Errorf("no words for %q", key)
 	}
+	if text, ok := w.quick(key, args); ok {
+		return text, nil
+	}
 	return w.printer.Sprintf(message.Key(key, key), args...), nil
 }
 
 // say is look for keys that are in the code: a test holds every one of them to
 // the tables, so a missing key shows as itself and stops nothing.
 func (w *words) say(key string, args ...any) string {
-	if pattern, ok := w.fast.patterns[key]; ok {
-		if text, ok := fillTexts(pattern, args); ok {
-			return text
-		}
-	}
 	text, err := w.look(key, args...)
 	if err != nil {
 		return key

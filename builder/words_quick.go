@@ -7,18 +7,27 @@ import (
 	"strings"
 	"sync"
 
+	"golang.org/x/text/message"
 	"golang.org/x/text/message/catalog"
 )
 
-// Say is say for the figures, which ask for many phrases: they have the same words as the
-// page around them.
-func (w *words) Say(key string, args ...any) string {
-	if len(args) == 1 {
-		if n, ok := args[0].(int); ok {
-			return w.counted(key, n)
+// Say is say for the figures, which have the same words as the page around them.
+func (w *words) Say(key string, args ...any) string { return w.say(key, args...) }
+
+// quick says a phrase that fills in only texts, or counts, without a formatter; not
+// where it needs one.
+func (w *words) quick(key string, args []any) (string, bool) {
+	if pattern, ok := w.fast.patterns[key]; ok {
+		if text, ok := fillTexts(pattern, args); ok {
+			return text, true
 		}
 	}
-	return w.say(key, args...)
+	if len(args) == 1 {
+		if n, ok := args[0].(int); ok && 0 <= n && n <= 999 {
+			return w.counted(key, n), true
+		}
+	}
+	return "", false
 }
 
 // countKey names a phrase that counts and its number: the same few come again and again.
@@ -58,15 +67,12 @@ func textPattern(m catalog.Message) (string, bool) {
 
 // counted says a phrase that counts, from what was said before where it can.
 func (w *words) counted(key string, n int) string {
-	if n < 0 || n > 999 {
-		return w.say(key, n)
-	}
 	if text, ok := w.fast.counts.Load(countKey{key, n}); ok {
 		if s, ok := text.(string); ok {
 			return s
 		}
 	}
-	text := w.say(key, n)
+	text := w.printer.Sprintf(message.Key(key, key), n)
 	w.fast.counts.Store(countKey{key, n}, text)
 	return text
 }

@@ -53,7 +53,7 @@ func (s StepSpan) Duration() (measure.Duration, bool) {
 // else where the next step begins, else where the recording ends; the last
 // step of a case that states no end has none.
 func (c *Case) Steps() []StepSpan {
-	var spans []StepSpan
+	spans := make([]StepSpan, 0, len(c.Timeline.Entries))
 	for i := range c.Timeline.Entries {
 		e := &c.Timeline.Entries[i]
 		if e.Step == nil || !e.At.Known() || !e.Step.Term.Known() {
@@ -125,12 +125,13 @@ func (c *Case) Onset(e *Event) (step string, ok bool) {
 
 // StepAt returns the step that was under way at a time.
 func (c *Case) StepAt(t measure.Time) (step string, ok bool) {
-	for _, s := range c.Steps() {
+	steps := c.Steps()
+	for _, s := range steps {
 		if s.From <= t && (!s.Ended || t < s.To || t == s.From) {
 			step, ok = s.Term, true
 		}
 	}
-	if steps := c.Steps(); !ok && len(steps) > 0 {
+	if !ok && len(steps) > 0 {
 		// The very end of the recording still belongs to the last step.
 		if last := steps[len(steps)-1]; last.Ended && t == last.To {
 			return last.Term, true
