@@ -12,7 +12,7 @@ var (
 	doing    = wordSet("stop hold let fill raise lower refill inject put suture cut close reposit enlarge convert call remove release wash turn pull press stain cover plug place use give leave leaving document taking take bring start stitch fix flatten pause withdraw lift sweep only cannula first open stroke pour flush off coat seal inflate deepen switch swap redo reposition extend lower drop")
 	did      = wordSet("stopped held filled raised lowered refilled injected sutured closed enlarged converted called removed released washed covered placed left brought started stitched flattened withdrew lifted swept opened took gave pushed pressed")
 	doings   = []string{"foot off", "foot up", "foot position", "finger on", "off the pedal", "i will", "we will", "we leave", "i leave", "so we", "nothing to do", "document it", "first thing", "i am going to", "i am taking", "everything is gentle", "from here", "i just", "let us", "lets"}
-	idle     = []string{"we will see", "i will see", "let us see", "lets see", "let me see", "let me look", "i will show", "i will tell", "let me show", "let me tell"}
+	idle     = []string{"so we have", "so i have", "so we had", "so i had", "we will see", "i will see", "let us see", "lets see", "let me see", "let me look", "i will show", "i will tell", "let me show", "let me tell"}
 	resolved = []string{"i will", "we will", "i am going to", "we are going to", "so i", "so we", "im going to", "im gonna", "were gonna"}
 	waiting  = 120.0 // seconds after the name in which an action still answers it
 )
@@ -119,7 +119,8 @@ func (a *analysis) takesUp(i int) bool {
 	head := firstOf(a.talk.words[i])
 	return slices.ContainsFunc(a.talk.mentions[i], func(m mention) bool {
 		t, _ := a.talk.v.Get(m.term)
-		return m.from == head && (m.mood == told || m.mood == planned) && slices.Contains(given, t.Kind)
+		rest := a.talk.words[i][m.to:]
+		return m.from == head && !hasWord(rest[:min(3, len(rest))], supposing) && (m.mood == told || m.mood == planned) && slices.Contains(given, t.Kind)
 	})
 }
 

@@ -19,7 +19,7 @@
 //     left-to-right hidden Markov model for each procedure, and the procedure
 //     with them; knowing the steps, the vocabulary is heard again (hearing.go).
 //   - mood.go tells what is told from what is denied, asked, supposed, planned
-//     or taught; events.go, notice.go, watched.go, actions.go, findings.go,
+//     or taught; events.go, began.go, recall.go, notice.go, watched.go, actions.go, findings.go,
 //     decisions.go, measures.go and numbers.go read what happened from that.
 //   - [Draft] (draft.go) gathers a [Report]; [WriteCase] (case.go, entries.go)
 //     writes the commented case, [WriteText] (report.go) the summary,

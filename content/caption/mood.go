@@ -72,7 +72,8 @@ func moodOf(words []string, from, to int) mood {
 		}
 	}
 	switch {
-	case head < len(words) && asking[words[head]] && !(head+1 < len(words) && negations[words[head+1]]) && !(words[head] == "have" || words[head] == "has" && len(words) > 6):
+	case head+1 < len(words) && (words[head] == "have" || words[head] == "has") && persons[words[head+1]],
+		head < len(words) && asking[words[head]] && !(head+1 < len(words) && negations[words[head+1]]) && !(words[head] == "have" || words[head] == "has" && len(words) > 6):
 		return asked
 	case hasWord(before, supposing) || containsAny(text, suppositions) || head < len(words) && words[head] == "if":
 		return supposed

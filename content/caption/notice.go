@@ -53,7 +53,7 @@ func (a *analysis) signOf(t *term.Term, i int) bool {
 
 // leading is how many seconds before a cry or a sign another may have been of the
 // same thing.
-const leading = 12.0
+const leading = 13.0
 
 // longQuiet is how many cues may stand between a cry and the name of what it was
 // for.
@@ -75,14 +75,14 @@ var looking = wordSet("check look test search feel watch")
 // unsaid reports whether the narrator says that nobody knows when it began.
 func (a *analysis) unsaid(e *Event) bool {
 	for i := e.noticed; i < min(e.place+4, len(a.talk.cues)); i++ {
-		if containsAny(" "+strings.Join(a.talk.words[i], " ")+" ", unknowing) {
+		if text := " " + strings.Join(a.talk.words[i], " ") + " "; hasWord(a.talk.words[i], wordSet("when")) && containsAny(text, unknowing) {
 			return true
 		}
 	}
 	return false
 }
 
-var unknowing = []string{"cant say when", "cannot say when", "can not say when", "dont know when", "do not know when", "no idea when", "not sure when", "hard to say when", "could not say when", "couldnt say when", "impossible to say when", "when it began i do not know", "when it began i dont know", "could not tell you when", "couldnt tell you when", "not able to tell you", "i couldnt tell you", "i could not tell you"}
+var unknowing = []string{"cant say", "cannot say", "can not say", "dont know", "do not know", "no idea", "not sure", "hard to say", "could not say", "couldnt say", "impossible to say", "could not tell", "couldnt tell", "cannot tell", "cant tell", "not able to tell"}
 
 // crying reports whether a cue opens with a cry.
 func (a *analysis) crying(i int) bool {

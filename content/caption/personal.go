@@ -88,7 +88,7 @@ func (s *spoken) fileNames() {
 var (
 	inFileName = wordSet("underscore hyphen backslash")
 	fileCues   = wordSet("as is called named name file it under")
-	savedAs    = []string{"save it as", "save this as", "save itself as", "saved as", "save as", "file it as", "file as", "filed as", "filed under", "file name is", "filename is", "file is called", "the name of the file is"}
+	savedAs    = []string{"save it as", "save this as", "save itself as", "saved as", "save as", "file it as", "file as", "filed as", "filed under", "keep it as", "keep this as", "keep this one as", "file this as", "file this one as", "save this one as", "file name is", "filename is", "file is called", "the name of the file is"}
 	fileEnds   = wordSet("if and so for because when but please now then thank thanks")
 	fileKinds  = wordSet("mp4 mov avi mkv webm vtt srt m4a mp3 wav jpg jpeg png")
 )
@@ -101,8 +101,8 @@ func (s *spoken) spokenFileNames() {
 		switch {
 		case inFileName[w.text]:
 			s.cut(s.fileFrom(i, 2), min(i+2, len(s.words)), privacy.Other)
-		case w.text == "dot" && i+1 < len(s.words) && (fileKinds[s.words[i+1].text] || s.words[i+1].text == "m"):
-			s.cut(s.fileFrom(i, 6), min(i+2, len(s.words)), privacy.Other)
+		case w.text == "dot" && i+1 < len(s.words) && (fileKinds[s.words[i+1].text] || len(s.words[i+1].text) == 1):
+			s.cut(s.fileFrom(i, 6), s.run(i+1, 3, func(k int) bool { return k == i+1 || len(s.words[k].text) == 1 || isNumber(s.words[k].text) }), privacy.Other)
 		}
 	}
 }

@@ -122,7 +122,7 @@ func clause(words []string) []string {
 	return nil
 }
 
-var whens = []string{"began with", "started with", "began when", "started when", "began as", "begun as", "begun when", "came with", "it went at", "at that", "from that", "with that", "from when", "when i", "when we", "when you", "when he", "when she", "when it"}
+var whens = []string{"began with", "started with", "began when", "started when", "began as", "begun as", "begun when", "came with", "it went at", "it went with", "at that", "from that", "with that", "from when", "when i", "when we", "when you", "when he", "when she", "when it"}
 
 // shared weighs the content words two cues have in common, by their roots.
 func shared(x, y []string) float64 {

@@ -46,6 +46,7 @@ func (l *lexicon) spokenIn(text string, edge bool) []span {
 	for i := range s.words {
 		s.titleAt(i)
 		s.placeNounAt(i)
+		s.partOfPlaceAt(i)
 		s.dateAt(i)
 	}
 	s.after(nameCues, 3, privacy.Name, s.strange)
@@ -154,6 +155,14 @@ func (s *spoken) placeNounAt(i int) {
 			from--
 		}
 		s.cut(from, i+1, privacy.Geo)
+	}
+}
+
+// partOfPlaceAt cuts "lower thrapsley" near the ends of a recording, where people
+// say where they are; in between, what is upper or lower is of the eye.
+func (s *spoken) partOfPlaceAt(i int) {
+	if s.edge && i+1 < len(s.words) && partOfPlace[s.words[i].text] && s.strange(i+1) && !s.nearTrade(s.words[i+1].text) {
+		s.cut(i, i+2, privacy.Geo)
 	}
 }
 

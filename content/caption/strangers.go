@@ -18,7 +18,7 @@ var (
 	// beforePlace are those of them that will do without anything after.
 	beforePlace = wordSet("from in at near saint outside towards")
 	// partOfPlace may stand between: "from lower thrapsley".
-	partOfPlace = wordSet("upper lower great little north south east west old new saint mount port lake royal high")
+	partOfPlace = wordSet("upper lower nether over great little north south east west old new saint mount port lake royal high")
 	// afterName is what people do.
 	afterName = wordSet("you is was has had will would says said asked asks told tells please could can and here there today who came comes drove lives works walked goes does did wants from i your now likes thinks took gave gives taught prefers inside outside over with")
 	speaking  = wordSet("speaking signing narrating")

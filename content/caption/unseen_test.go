@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// Four sets of four files each were written, with their keys, by people who had
+// Five sets of four files each were written, with their keys, by people who had
 // not seen the program. All have been studied since while the program was mended,
 // so their figures say how well it does on what it was mended with.
 //
@@ -18,7 +18,10 @@ import (
 // 16 of 17, identifiers left 0. Set d: precision 0.939 (124 of 132), recall 0.827
 // (124 of 150), steps 0.795 (66 of 83), events 10 of 14, times of events 18 of 42,
 // decisions 8 of 11, identifiers left: a surname heard as two words after a title,
-// a relative's name, and two file names that were spelt out.
+// a relative's name, and two file names that were spelt out. Set e: precision 0.960
+// (144 of 150), recall 0.923 (144 of 156), steps 0.850 (68 of 80), events 9 of 10,
+// times of events 14 of 30, decisions 10 of 12, identifiers left: the name of a camp
+// and parts of file names that were spelt out.
 
 // short are the figures that a set does not reach, with what it must keep. The
 // asked values stand in figures and stay as they are.
@@ -41,11 +44,12 @@ var short = map[string]map[string]float64{
 		"times of events within 10 s": 0.64,
 		"decisions found":             0.72,
 	},
+	"unseen-e": {},
 }
 
 // TestUnseenFiles prints all sets and holds every figure that is reached.
 func TestUnseenFiles(t *testing.T) {
-	for _, set := range []string{"unseen-a", "unseen-b", "unseen-c", "unseen-d"} {
+	for _, set := range []string{"unseen-a", "unseen-b", "unseen-c", "unseen-d", "unseen-e"} {
 		t.Run(set, func(t *testing.T) {
 			for _, f := range scoreFolder(t, filepath.Join(captionDir, set)).figures() {
 				least, falls := short[set][f.name]
