@@ -73,7 +73,13 @@ var unusual = func() (t [256]bool) {
 
 // normalise returns the copy and the way back.
 func normalise(zone Zone, raw string) (string, offsets) {
-	n := normaliser{zone: zone, raw: raw}
+	var n normaliser
+	return n.normalise(zone, raw)
+}
+
+// normalise is the function of that name. The way back stands until the next call.
+func (n *normaliser) normalise(zone Zone, raw string) (string, offsets) {
+	*n = normaliser{zone: zone, raw: raw, out: n.out[:0], segs: n.segs[:0]}
 	for i := 0; i < len(raw); {
 		if !unusual[raw[i]] {
 			i++
@@ -81,7 +87,7 @@ func normalise(zone Zone, raw string) (string, offsets) {
 		}
 		i = n.step(i)
 	}
-	if n.out == nil && n.done == 0 {
+	if n.done == 0 {
 		return raw, nil
 	}
 	n.flush(len(raw))
@@ -94,9 +100,6 @@ func (n *normaliser) flush(i int) {
 	if i <= n.done {
 		return
 	}
-	if n.out == nil {
-		n.out = make([]byte, 0, len(n.raw)+16)
-	}
 	n.segs = append(n.segs, seg{int32(len(n.out)), int32(n.done), 0})
 	n.out = append(n.out, n.raw[n.done:i]...)
 	n.done = i
@@ -105,9 +108,6 @@ func (n *normaliser) flush(i int) {
 // replace writes s for raw[i:j] and returns j.
 func (n *normaliser) replace(i, j int, s string) int {
 	n.flush(i)
-	if n.out == nil {
-		n.out = make([]byte, 0, len(n.raw)+16)
-	}
 	if s != "" {
 		n.segs = append(n.segs, seg{int32(len(n.out)), int32(i), int32(j - i)})
 		n.out = append(n.out, s...)

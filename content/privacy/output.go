@@ -74,7 +74,12 @@ func (o *Output) Scan(name string, data []byte) []Finding {
 
 // block scans one run of text unless the same run was silent before.
 func (o *Output) block(s *stitched, zone Zone, base flag) []Finding {
-	text := s.text
+	const blanks = " \n\t\r"
+	text, lead := bytes.TrimRight(s.text, blanks), 0
+	if zone != FrontMatter { // where the indentation says what belongs to which key
+		text = bytes.TrimLeft(text, blanks)
+		lead = len(bytes.TrimRight(s.text, blanks)) - len(text)
+	}
 	if len(bytes.TrimSpace(text)) < 3 {
 		return nil
 	}
@@ -99,8 +104,8 @@ func (o *Output) block(s *stitched, zone Zone, base flag) []Finding {
 		return nil
 	}
 	for i := range found {
-		end := s.source(found[i].End-1) + 1
-		found[i].Start = s.source(found[i].Start)
+		end := s.source(lead+found[i].End-1) + 1
+		found[i].Start = s.source(lead + found[i].Start)
 		found[i].End = max(end, found[i].Start+1)
 	}
 	return found

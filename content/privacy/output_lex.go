@@ -16,7 +16,7 @@ func (o *Output) scanMarkup(data []byte) []Finding {
 			k = len(data) - i
 		}
 		if k > 0 {
-			m.text.add(data[i:i+k], i)
+			m.text.addMarkup(data[i:i+k], i)
 			i += k
 			continue
 		}

@@ -121,7 +121,7 @@ func (m *markup) attr(tag string, name, value []byte, from int, nests bool) {
 // attribute scans one value apart from the running text.
 func (m *markup) attribute(value []byte, from int) {
 	var s stitched
-	s.add(value, from)
+	s.addMarkup(value, from)
 	zone := m.zone
 	if m.refs > 0 && zone == Body {
 		zone = Reference

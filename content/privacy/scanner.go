@@ -67,18 +67,19 @@ type hit struct {
 
 // passage is one text under examination, with what the rules share.
 type passage struct {
-	sc    *Scanner
-	zone  Zone
-	s     string // the normalised copy
-	toks  []token
-	hits  []hit
-	event int // the case's own year, or 0
+	sc     *Scanner
+	zone   Zone
+	s      string // the normalised copy
+	toks   []token
+	normal normaliser
+	hits   []hit
+	event  int // the case's own year, or 0
 }
 
 // scan runs the stages in order: labels first, on the unshielded text, then
 // shields, then everything else.
 func (p *passage) scan(sc *Scanner, zone Zone, raw string, base flag) []Finding {
-	s, back := normalise(zone, raw)
+	s, back := p.normal.normalise(zone, raw)
 	p.sc, p.zone, p.s, p.hits, p.event = sc, zone, s, p.hits[:0], 0
 	p.toks = sc.tokenise(s, p.toks)
 	p.markContexts()

@@ -1,6 +1,9 @@
 package privacy
 
-import "sort"
+import (
+	"bytes"
+	"sort"
+)
 
 // stitched is text gathered from pieces of a file, with the way back. Pieces
 // that belong to one run of text are joined, others stand on lines of their
@@ -18,6 +21,25 @@ type part struct{ at, from int }
 func (s *stitched) add(piece []byte, from int) {
 	s.parts = append(s.parts, part{len(s.text), from})
 	s.text = append(s.text, piece...)
+}
+
+// apostrophe is how templates write the sign.
+var apostrophe = []byte("&#39;")
+
+// addMarkup is add for a piece of markup. Apostrophes are decoded here, since a
+// sentence of a page is then the same as in a list of strings, and need not be
+// scanned again; the scanner decodes all other references.
+func (s *stitched) addMarkup(piece []byte, from int) {
+	for {
+		k := bytes.Index(piece, apostrophe)
+		if k < 0 {
+			s.add(piece, from)
+			return
+		}
+		s.add(piece[:k], from)
+		s.add([]byte{'\''}, from+k)
+		piece, from = piece[k+len(apostrophe):], from+k+len(apostrophe)
+	}
 }
 
 // apart ends a run of text.
