@@ -61,28 +61,34 @@ func lastWords(sheet string) string {
 	return last
 }
 
-// In the participants' copy no sheet ends with a head, and what is written when
-// the tutor has told the end stands on one sheet.
+// In neither copy of a course's booklet does a sheet end with a head or hold a
+// single line, and what is written when the tutor has told the end stands on one
+// sheet.
 func TestBookletHeadsStayWithTheirText(t *testing.T) {
 	ctx, reader := browser(t), pdfReader(t)
-	open(t, ctx, demoHandout(t), "courses/wet-lab/booklet-participants.html", false)
 	for _, paper := range papers {
-		endings := 0
-		for i, sheet := range printed(t, ctx, reader, paper.size) {
-			last := lastWords(sheet)
-			for _, head := range []string{"Decision ", "Up to here", "Since then", "What happened"} {
-				if strings.Contains(last, head) {
-					t.Errorf("%s: sheet %d ends with %q", paper.name, i+1, last)
+		for kind, wantEndings := range map[string]int{"participants": 10, "tutors": 0} {
+			open(t, ctx, demoHandout(t), "courses/wet-lab/booklet-"+kind+".html", false)
+			endings := 0
+			for i, sheet := range printed(t, ctx, reader, paper.size) {
+				last := lastWords(sheet)
+				for _, head := range []string{"Decision 1", "Decision 2", "Decision 3", "Up to here", "Since then", "What happened", "Timing", "Sources"} {
+					if strings.HasSuffix(last, head) || strings.Contains(last, " · "+head) {
+						t.Errorf("%s, %s: sheet %d ends with %q", kind, paper.name, i+1, last)
+					}
+				}
+				if strings.Contains(sheet, "defers to the local protocol") && i > 0 {
+					t.Errorf("%s, %s: sheet %d holds the foot of the page", kind, paper.name, i+1)
+				}
+				if ends := strings.Contains(sheet, "When the tutor has told the end"); ends != strings.Contains(sheet, "What I will remember") {
+					t.Errorf("%s, %s: sheet %d has a part of the ending", kind, paper.name, i+1)
+				} else if ends {
+					endings++
 				}
 			}
-			if ends := strings.Contains(sheet, "When the tutor has told the end"); ends != strings.Contains(sheet, "What I will remember") {
-				t.Errorf("%s: sheet %d has a part of the ending", paper.name, i+1)
-			} else if ends {
-				endings++
+			if endings != wantEndings {
+				t.Errorf("%s, %s: %d endings, want %d", kind, paper.name, endings, wantEndings)
 			}
-		}
-		if endings != 10 {
-			t.Errorf("%s: %d endings, want one for each of 10 cases", paper.name, endings)
 		}
 	}
 }
