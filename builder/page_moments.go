@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 
 	"caseleaf/content"
 	"caseleaf/content/measure"
@@ -11,7 +12,7 @@ import (
 
 // momentID is the id that stands for a moment of a recording on its case's
 // page: t-185 for 3:05.
-func momentID(t measure.Time) string { return fmt.Sprintf("t-%d", t.Seconds()) }
+func momentID(t measure.Time) string { return "t-" + strconv.Itoa(t.Seconds()) }
 
 // anchors names every moment of a case that a link can lead to.
 type anchors struct {

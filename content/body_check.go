@@ -92,7 +92,7 @@ func (f *markdownFaults) runs(block ast.Node) {
 				"this comment has no end in its paragraph, so it would be printed; close it with --> or begin it on a line of its own")
 		}
 		f.links(run)
-		for _, m := range f.unescaped(noteLike, run) {
+		for _, m := range f.unescaped(noteLike, '^', run) {
 			call := f.source[m[0]:m[1]]
 			f.say(diagnose.Warning, "missing-note", m[0], len(call), "there is no note %s; it would begin with %s: on a line of its own",
 				quoteShort(string(call[2:len(call)-1])), call)
@@ -103,7 +103,7 @@ func (f *markdownFaults) runs(block ast.Node) {
 // links reports what looks like a link or a picture, or like the address of one.
 func (f *markdownFaults) links(run [2]int) {
 	inside := map[int]bool{} // where the address of something reported begins
-	for _, m := range f.unescaped(mediaLike, run) {
+	for _, m := range f.unescaped(mediaLike, ']', run) {
 		what := "link"
 		if f.source[m[0]] == '!' {
 			what = "picture"
@@ -111,7 +111,7 @@ func (f *markdownFaults) links(run [2]int) {
 		f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "%s", notReadWords(what, f.source[m[0]:m[1]]))
 		inside[m[1]], inside[m[1]-1] = true, true
 	}
-	for _, m := range f.unescaped(ownLike, run) {
+	for _, m := range f.unescaped(ownLike, ':', run) {
 		if !inside[m[0]] {
 			f.say(diagnose.Warning, "link-not-read", m[0], m[1]-m[0], "this looks like the address of a link, but a bracket is missing: [text](address)")
 		}
@@ -129,8 +129,12 @@ func notReadWords(what string, text []byte) string {
 }
 
 // unescaped finds all matches in a stretch of the source that don't begin with
-// an escaped sign; for the end of a link, the bracket that opens it counts.
-func (f *markdownFaults) unescaped(form *regexp.Regexp, run [2]int) [][2]int {
+// an escaped sign; for the end of a link, the bracket that opens it counts. Every
+// match holds the mark, without which there is nothing to look for.
+func (f *markdownFaults) unescaped(form *regexp.Regexp, mark byte, run [2]int) [][2]int {
+	if bytes.IndexByte(f.source[run[0]:run[1]], mark) < 0 {
+		return nil
+	}
 	var found [][2]int
 	for _, m := range form.FindAllIndex(f.source[run[0]:run[1]], -1) {
 		from, first := run[0]+m[0], run[0]+m[0]

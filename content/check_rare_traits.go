@@ -27,12 +27,12 @@ var alwaysRare = []string{"subluxated-lens"}
 // exactForms are what texts say of somebody that a band or nothing would serve.
 // A year counts only after a word that dates something to it, so that years of
 // trials pass. A text holds a form only where it holds one of the form's marks, in
-// any case: they are looked for first, and are free of k and s, of which there are
-// more than two cases.
+// any case: they are looked for first, in the text in lower case. Of the letters,
+// s has a second lower case.
 var exactForms = []exactForm{
 	{"the year in the text", yearMarks(), regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
 	{"the age in the text", []string{"aged ", "age of ", "year"}, regexp.MustCompile(`(?i)\b(?:aged |age of )([1-9]\d?)\b(?:[^-–\d]|$)|\b([1-9]\d?)[- ]years?[- ]old\b (?:man|woman|male|female|patient|person|lady|gentleman|boy|girl|child)`)},
-	{"the occupation in the text", []string{"wor", "retired ", "by "}, regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
+	{"the occupation in the text", []string{"works a", "workſ a", "worked a", "working a", "retired ", "by tr", "by prof"}, regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
 }
 
 // yearMarks are the beginnings of years, as far as the third figure.

@@ -1,7 +1,6 @@
 package front
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -122,7 +121,11 @@ func (c *checker) repeats(n *yaml.Node) {
 
 // writeNode writes kinds and values of a node, which two equal entries share.
 func writeNode(b *strings.Builder, n *yaml.Node) {
-	fmt.Fprintf(b, "(%d %q", n.Kind, n.Value)
+	b.WriteByte('(')
+	b.WriteByte('0' + byte(n.Kind))
+	b.WriteString(strconv.Itoa(len(n.Value))) // so that no two values read alike
+	b.WriteByte(' ')
+	b.WriteString(n.Value)
 	for _, c := range n.Content {
 		writeNode(b, c)
 	}

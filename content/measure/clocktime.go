@@ -111,10 +111,13 @@ func (t Time) String() string {
 		return "-" + (-t).String()
 	}
 	h, m, s := int(t)/3600, int(t)/60%60, int(t)%60
+	var text []byte
 	if h > 0 {
-		return fmt.Sprintf("%d:%02d:%02d", h, m, s)
+		text = append(strconv.AppendInt(text, int64(h), 10), ':', '0'+byte(m/10), '0'+byte(m%10))
+	} else {
+		text = strconv.AppendInt(text, int64(m), 10)
 	}
-	return fmt.Sprintf("%d:%02d", m, s)
+	return string(append(text, ':', '0'+byte(s/10), '0'+byte(s%10)))
 }
 
 // Seconds gives the time in seconds from the start of the recording.
