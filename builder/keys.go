@@ -75,7 +75,12 @@ func newKeys(s *Site) *keys {
 		s.writeMedia(facts, c)
 	}
 	k.facts = sum(k.ground, logbook, facts.Sum(nil))
-	k.cases = eachCase(s.Bank.Cases, k.ofCase)
+	k.cases = eachCase(s.Bank.Cases, func(c *content.Case) string {
+		if key, ok := s.past.caseKey(k, c); ok {
+			return key
+		}
+		return k.ofCase(c)
+	})
 	return k
 }
 
@@ -179,6 +184,18 @@ func linkText(l *Link) Link {
 	}
 	return *l
 }
+
+// caseKeys are the keys of cases by the sums of their files.
+func (k *keys) caseKeys() map[string]string {
+	keys := make(map[string]string, len(k.cases))
+	for i, c := range k.site.Bank.Cases {
+		keys[sourceSum(c)] = k.cases[i]
+	}
+	return keys
+}
+
+// sourceSum is a sum over a case's file and its name.
+func sourceSum(c *content.Case) string { return sum(c.File, c.Source.Data) }
 
 func (k *keys) ofOne(c *content.Case) string { return k.cases[k.site.topics.place[c]] }
 

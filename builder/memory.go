@@ -55,6 +55,7 @@ type parts struct {
 	Ground   string // what every page rested on, and the rules it was looked at by
 	Facts    string // what pages about many cases rested on
 	Rates    []pack.Rate
+	Cases    map[string]string // see keys.caseKeys
 	Outlines map[int]outline
 }
 
@@ -77,7 +78,8 @@ func (m *Memory) note(s *Site, g *stage) {
 		return
 	}
 	m.wrote, m.stamps = parts{
-		Files: g.kept, Pieces: map[string]pack.Piece{}, Ground: s.keys.ground, Facts: s.keys.facts, Rates: s.record().Rates, Outlines: outlinesOf(s, g.kept),
+		Files: g.kept, Pieces: map[string]pack.Piece{}, Ground: s.keys.ground, Facts: s.keys.facts, Rates: s.record().Rates,
+		Cases: s.keys.caseKeys(), Outlines: outlinesOf(s, g.kept),
 	}, g.stamps
 	for i, c := range s.Bank.Cases {
 		if key := s.keys.ofRecord(c); key != "" {

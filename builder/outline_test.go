@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"caseleaf/builder/cache"
 	"caseleaf/content"
@@ -19,7 +20,11 @@ func TestUnplanned(t *testing.T) {
 		t.Skip("stamps are not trusted here")
 	}
 	bank, kept := filepath.Join(folder, "bank"), filepath.Join(folder, "cache")
-	if err := os.CopyFS(bank, faultBank()); err != nil {
+	files := faultBank()
+	first := string(files["cases/ab-1.md"].Data) + "\n## Second part\n\nMore.\n"
+	files["cases/ab-1.md"].Data = []byte(first)
+	files["cases/ab-2.md"] = &fstest.MapFile{Data: []byte(strings.NewReplacer("AB-1", "AB-2", "More.", "See [there](ab-1.md#secondpart).").Replace(first))}
+	if err := os.CopyFS(bank, files); err != nil {
 		t.Fatal(err)
 	}
 	edit := func(from, to string) {
@@ -70,6 +75,11 @@ func TestUnplanned(t *testing.T) {
 		t.Error("all is planned again for a story")
 	}
 	same("a story")
+	edit("## Second part", "## Secondpart") // to which another case links
+	if n := build(nil, "handout", true); n == 0 {
+		t.Error("all is planned again for a heading")
+	}
+	same("a heading")
 	about := filepath.Join(folder, "handout", "about.html")
 	before, err := os.Stat(about)
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 
 	"caseleaf/builder/cache"
 	"caseleaf/builder/pack"
+	"caseleaf/content"
 )
 
 // kept is one file of a handout that nothing was found in, as a build wrote it, with
@@ -36,6 +37,23 @@ func (p *past) rates(k *keys) ([]pack.Rate, bool) {
 		return nil, false
 	}
 	return p.Rates, true
+}
+
+// caseKey is the key that the last build gave a case whose file has not changed
+// since. Where the facts of all cases are the same, so is everything else that its
+// page rests on: where its links lead, its relatives, its neighbours; but for links
+// to headings in the stories of others.
+func (p *past) caseKey(k *keys, c *content.Case) (string, bool) {
+	if p == nil || p.Facts != k.facts {
+		return "", false
+	}
+	for _, t := range c.Body.Targets {
+		if t.Kind == content.ToCase && t.Fragment != "" {
+			return "", false
+		}
+	}
+	key, ok := p.Cases[sourceSum(c)]
+	return key, ok
 }
 
 // carryInto puts a file of the last build into the new handout, where it was made
