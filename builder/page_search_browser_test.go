@@ -328,3 +328,22 @@ func TestSearchBoxWithoutScript(t *testing.T) {
 		}
 	}
 }
+
+// With the reader's own colours a hit is still marked: grounds and shadows are
+// taken away, lines are not.
+func TestHitsAreMarkedInForcedColours(t *testing.T) {
+	ctx := browser(t)
+	send(t, ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "forced-colors", Value: "active"}}})
+	open(t, ctx, demoHandout(t), "search.html", true)
+	if hits := searchFor(t, ctx, "iris"); len(hits) == 0 {
+		t.Fatal("nothing found")
+	}
+	if !evaluate[bool](t, ctx, `matchMedia("(forced-colors: active)").matches`) {
+		t.Fatal("the browser does not force colours")
+	}
+	line := evaluate[string](t, ctx, `(s => s.borderBlockEndStyle + " " + s.borderBlockEndWidth)(getComputedStyle(document.querySelector("#search-hits mark")))`)
+	if line != "solid 2px" {
+		t.Errorf("the line under a hit is %q", line)
+	}
+}
