@@ -270,7 +270,7 @@ func checkField(t *testing.T, name, column, text string, fromLogbook bool) {
 }
 
 // everyPages is the one script that every page has.
-var everyPages = regexp.MustCompile(`<script defer src="[./]*assets/find\.js"></script>`)
+var everyPages = regexp.MustCompile(`<script defer src="[./]*assets/page\.js"></script>`)
 
 // Without the layer a page has no script but every page's; with it, two classic
 // ones more, closed as often as opened, and every chart has its figure and its
