@@ -107,16 +107,19 @@
   function distance(a, b, limit, begun) {
     if (begun) b = b.slice(0, a.length + limit);
     if (Math.abs(a.length - b.length) > limit) return 9;
-    let two, one = [], row = Array.from({ length: b.length + 1 }, (x, j) => j);
+    let two, one = [], row = Array.from({ length: b.length + 1 }, (x, j) => j), least;
     for (let i = 1; i <= a.length; i++) {
       [two, one, row] = [one, row, [i]];
+      least = i;
       for (let j = 1; j <= b.length; j++) {
-        row[j] = Math.min(one[j] + 1, row[j - 1] + 1, one[j - 1] + (a[i - 1] !== b[j - 1]));
-        if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) row[j] = Math.min(row[j], two[j - 2] + 1);
+        let d = Math.min(one[j] + 1, row[j - 1] + 1, one[j - 1] + (a[i - 1] !== b[j - 1]));
+        if (d && i > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) d = Math.min(d, two[j - 2] + 1);
+        row[j] = d;
+        if (d < least) least = d;
       }
-      if (Math.min(...row) > limit) return 9;
+      if (least > limit) return 9;
     }
-    return begun ? Math.min(...row) : row[b.length];
+    return begun ? least : row[b.length];
   }
 
   /* The words of the index that a word of the query may mean: Map of place to
