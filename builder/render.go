@@ -21,6 +21,7 @@ import (
 type renderer struct {
 	masthead Masthead
 	pages    map[string]*pageTemplate // by the page's file stem
+	room     int                      // the most bytes that a page may have
 }
 
 // pageTemplate is the template of one page, and what lays most pages out in its place.
@@ -32,9 +33,9 @@ type pageTemplate struct {
 }
 
 // execute lays a page out.
-func (t *pageTemplate) execute(f *Frame) ([]byte, error) {
+func (t *pageTemplate) execute(f *Frame, room int) ([]byte, error) {
 	t.compile.Do(func() { t.quick = layout.Compile(t.whole) })
-	var out pageBuffer
+	out := pageBuffer{room: room}
 	out.Grow(int(t.size.Load()))
 	if t.quick == nil || t.quick.Execute(&out, f) != nil {
 		out.Reset()
@@ -118,7 +119,7 @@ func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 			pages = append(pages, name)
 		}
 	}
-	r := &renderer{masthead: m, pages: map[string]*pageTemplate{}}
+	r := &renderer{masthead: m, pages: map[string]*pageTemplate{}, room: roomFor(0)}
 	for _, name := range pages {
 		t, err := template.Must(base.Clone()).ParseFS(theme, "pages/"+name)
 		if err != nil {
@@ -151,7 +152,7 @@ func (r *renderer) render(p Page) ([]byte, error) {
 		return nil, &ThemeError{fmt.Errorf("there is no pages/%s.tmpl for %s", p.Template, p.Path)}
 	}
 	f := r.frame(p)
-	out, err := t.execute(f)
+	out, err := t.execute(f, r.room)
 	if err != nil {
 		return nil, &ThemeError{fmt.Errorf("%s: %w", p.Path, err)}
 	}
@@ -170,17 +171,26 @@ func (e *ThemeError) Error() string { return "theme: " + e.Err.Error() }
 // Unwrap returns the fault itself.
 func (e *ThemeError) Unwrap() error { return e.Err }
 
-// maxPage is the most bytes that a page may have; a template that writes
-// without end is stopped there.
-const maxPage = 32 << 20
+// pageRoom is the most bytes that a page may have in a bank without cases, and
+// caseRoom what each case adds, since some pages are about all of them; a template
+// that writes without end is stopped there.
+const (
+	pageRoom = 32 << 20
+	caseRoom = 32 << 10
+)
+
+func roomFor(cases int) int { return pageRoom + caseRoom*cases }
 
 // pageBuffer holds a page while it is laid out.
-type pageBuffer struct{ bytes.Buffer }
+type pageBuffer struct {
+	bytes.Buffer
+	room int
+}
 
 // Write refuses more than a page can hold.
 func (b *pageBuffer) Write(p []byte) (int, error) {
-	if b.Len()+len(p) > maxPage {
-		return 0, fmt.Errorf("the page grows beyond %d MB", maxPage>>20)
+	if b.Len()+len(p) > b.room {
+		return 0, fmt.Errorf("the page grows beyond %d MB", b.room>>20)
 	}
 	return b.Buffer.Write(p)
 }

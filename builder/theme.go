@@ -25,11 +25,13 @@ func (s *Site) layTheme(last laidTheme) (laidTheme, error) {
 	}
 	if last.render != nil && last.sum == t.sum {
 		t.render, t.assets = last.render.with(s.Masthead), last.assets
+		t.render.room = roomFor(len(s.Bank.Cases))
 		return t, nil
 	}
 	if t.render, err = newRenderer(t.files, s.Masthead); err != nil {
 		return t, err
 	}
+	t.render.room = roomFor(len(s.Bank.Cases))
 	t.assets, err = assets(t.files)
 	return t, err
 }
