@@ -130,8 +130,10 @@ func newRenderer(theme fs.FS, m Masthead) (*renderer, error) {
 	return r, nil
 }
 
-// with is the renderer for another masthead.
-func (r *renderer) with(m Masthead) *renderer { return &renderer{masthead: m, pages: r.pages} }
+// with is the renderer for a masthead and a number of cases.
+func (r *renderer) with(m Masthead, cases int) *renderer {
+	return &renderer{masthead: m, pages: r.pages, room: roomFor(cases)}
+}
 
 // titled is what the data of every page can tell.
 type titled interface{ PageTitle() string }

@@ -24,14 +24,14 @@ func (s *Site) layTheme(last laidTheme) (laidTheme, error) {
 		return t, &ThemeError{err}
 	}
 	if last.render != nil && last.sum == t.sum {
-		t.render, t.assets = last.render.with(s.Masthead), last.assets
-		t.render.room = roomFor(len(s.Bank.Cases))
+		t.render, t.assets = last.render.with(s.Masthead, len(s.Bank.Cases)), last.assets
 		return t, nil
 	}
-	if t.render, err = newRenderer(t.files, s.Masthead); err != nil {
+	render, err := newRenderer(t.files, s.Masthead)
+	if err != nil {
 		return t, err
 	}
-	t.render.room = roomFor(len(s.Bank.Cases))
+	t.render = render.with(s.Masthead, len(s.Bank.Cases))
 	t.assets, err = assets(t.files)
 	return t, err
 }

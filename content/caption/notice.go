@@ -75,7 +75,8 @@ var looking = wordSet("check look test search feel watch")
 // unsaid reports whether the narrator says that nobody knows when it began.
 func (a *analysis) unsaid(e *Event) bool {
 	for i := e.noticed; i < min(e.place+4, len(a.talk.cues)); i++ {
-		if text := " " + strings.Join(a.talk.words[i], " ") + " "; hasWord(a.talk.words[i], wordSet("when")) && containsAny(text, unknowing) {
+		words := a.talk.words[i]
+		if slices.Contains(words, "when") && containsAny(" "+strings.Join(words, " ")+" ", unknowing) {
 			return true
 		}
 	}
