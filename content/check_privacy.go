@@ -96,7 +96,10 @@ func (g *gate) remember(files []*scanned) {
 			own.found[part] = slices.Clip(slices.Clone(list)) // what is found by comparing is added to another
 		}
 		traits := g.traits(c, files[i])
-		found[i] = &knownCase{c: c, scan: &own, traits: traits, sumOf: sumOfTraits(traits)}
+		found[i] = &knownCase{c: c, scan: &own, traits: traits}
+		if g.memo != nil {
+			found[i].sumOf = sumOfTraits(traits)
+		}
 	})
 	for i, c := range g.bank.Cases {
 		g.cases[c] = found[i]
@@ -119,7 +122,7 @@ func (g *gate) files(media map[*Body]pictureFindings) []*scanned {
 	}
 	plain := func(src *diagnose.Source, exceptions []PrivacyException, more ...part) {
 		if src != nil {
-			front := part{zone: privacy.FrontMatter, text: string(src.Data)}
+			front := part{zone: privacy.FrontMatter, text: src.Text(0, len(src.Data))}
 			files = append(files, &scanned{src: src, exceptions: exceptions, parts: append([]part{front}, more...)})
 		}
 	}
@@ -135,10 +138,10 @@ func (g *gate) files(media map[*Body]pictureFindings) []*scanned {
 // markdown is a case or decision: front matter, body, its own name, and the
 // names and texts of its pictures.
 func markdown(src *diagnose.Source, file string, body *Body, exceptions []PrivacyException, media pictureFindings) *scanned {
-	front := withoutFences(src.Data[:body.offset])
+	from, to := withoutFences(src.Data[:body.offset])
 	f := &scanned{src: src, exceptions: exceptions, parts: []part{
-		{zone: privacy.FrontMatter, text: string(front), at: bytes.Index(src.Data, front)},
-		{zone: privacy.Body, text: string(body.Markdown), at: body.offset},
+		{zone: privacy.FrontMatter, text: src.Text(from, to), at: from},
+		{zone: privacy.Body, text: src.Text(body.offset, body.offset+len(body.Markdown)), at: body.offset},
 		nameOf(src, file),
 	}}
 	places := body.pictureSpans()
@@ -163,13 +166,15 @@ func nameOf(src *diagnose.Source, file string) part {
 	return part{zone: privacy.Filename, text: file, at: -1, span: diagnose.Span{Source: src}, what: "the name of the file: "}
 }
 
-// withoutFences drops the --- lines round front matter.
-func withoutFences(front []byte) []byte {
+// withoutFences drops the --- lines round front matter: what is left begins and
+// ends at these offsets.
+func withoutFences(front []byte) (from, to int) {
 	_, rest, _ := bytes.Cut(front, []byte("\n"))
-	if i := bytes.LastIndex(bytes.TrimRight(rest, "\n"), []byte("\n")); i >= 0 {
-		return rest[:i+1]
+	from = len(front) - len(rest)
+	if i := bytes.LastIndexByte(bytes.TrimRight(rest, "\n"), '\n'); i >= 0 {
+		return from, from + i + 1
 	}
-	return rest
+	return from, len(front)
 }
 
 // scan finds what the parts of a file hold. Pictures come scanned.

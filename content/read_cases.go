@@ -26,7 +26,10 @@ func (l *loader) readCase(name string) {
 	if !ok {
 		return
 	}
-	sum := sha256.Sum256(data)
+	var sum [sha256.Size]byte
+	if l.memo != nil { // nothing else asks
+		sum = sha256.Sum256(data)
+	}
 	if l.takeKnown(name, sum) {
 		return
 	}

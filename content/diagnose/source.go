@@ -2,7 +2,9 @@ package diagnose
 
 import (
 	"bytes"
+	"strings"
 	"unicode/utf8"
+	"unsafe"
 )
 
 // Source is one file of a bank: its slash-separated path inside the bank and
@@ -10,22 +12,30 @@ import (
 type Source struct {
 	Name   string
 	Data   []byte
-	starts []int // byte offset at which each line begins
+	text   string  // the same bytes
+	starts []int32 // byte offset at which each line begins
 }
 
-// NewSource keeps data (which must not change afterwards) and finds its lines.
-// Lines end at \n; a \r before it is no part of the line.
+// NewSource keeps data (which must not change afterwards: texts that are read
+// from it share its bytes; at most 2 GiB) and finds its lines. Lines end at \n; a
+// \r before it is no part of the line.
 func NewSource(name string, data []byte) *Source {
-	s := &Source{Name: name, Data: data, starts: []int{0}}
+	s := &Source{Name: name, Data: data, text: unsafe.String(unsafe.SliceData(data), len(data))}
+	s.starts = make([]int32, 1, bytes.Count(data, lineEnd)+1)
 	for at := 0; ; {
 		i := bytes.IndexByte(data[at:], '\n')
 		if i < 0 {
 			return s
 		}
 		at += i + 1
-		s.starts = append(s.starts, at)
+		s.starts = append(s.starts, int32(at))
 	}
 }
+
+var lineEnd = []byte("\n")
+
+// Text returns the bytes from one offset to another; it makes no copy of them.
+func (s *Source) Text(from, to int) string { return s.text[from:to] }
 
 // Lines returns how many lines the file has; an empty file has one.
 func (s *Source) Lines() int { return len(s.starts) }
@@ -35,18 +45,18 @@ func (s *Source) Line(n int) string {
 	if n < 1 || n > len(s.starts) {
 		return ""
 	}
-	end := len(s.Data)
+	end := len(s.text)
 	if n < len(s.starts) {
-		end = s.starts[n] - 1
+		end = int(s.starts[n]) - 1
 	}
-	return string(bytes.TrimSuffix(s.Data[s.starts[n-1]:end], []byte("\r")))
+	return strings.TrimSuffix(s.text[s.starts[n-1]:end], "\r")
 }
 
 // Offset returns the byte offset of a line and column (both from 1, the
 // column in characters), held inside the file.
 func (s *Source) Offset(line, column int) int {
 	line = min(max(line, 1), len(s.starts))
-	at := s.starts[line-1]
+	at := int(s.starts[line-1])
 	for ; column > 1 && at < len(s.Data) && s.Data[at] != '\n'; column-- {
 		_, size := utf8.DecodeRune(s.Data[at:])
 		at += size
@@ -59,7 +69,7 @@ func (s *Source) Offset(line, column int) int {
 func (s *Source) SpanAt(offset, length int) Span {
 	offset = min(max(offset, 0), len(s.Data))
 	line := s.lineOf(offset)
-	start := s.starts[line-1]
+	start := int(s.starts[line-1])
 	text := s.Line(line)
 	from := min(offset-start, len(text))
 	to := min(from+max(length, 0), len(text))
@@ -74,7 +84,7 @@ func (s *Source) lineOf(offset int) int {
 	low, high := 0, len(s.starts)
 	for high-low > 1 {
 		mid := (low + high) / 2
-		if s.starts[mid] <= offset {
+		if int(s.starts[mid]) <= offset {
 			low = mid
 		} else {
 			high = mid

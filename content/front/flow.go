@@ -148,6 +148,7 @@ func (f *flowReader) entry() bool {
 		if f.withoutColon(key, kind) {
 			return f.separatorAfterFault()
 		}
+		f.simpleValue(key, kind)
 		return f.separator()
 	}
 	return f.value(key, kind)
@@ -157,6 +158,7 @@ func (f *flowReader) entry() bool {
 func (f *flowReader) value(key stretch, kind nodeKind) bool {
 	s := f.scanner
 	f.checkKey(key, kind)
+	f.simpleKey(key.from, key.to)
 	if bytes.IndexByte(s.text[key.from:s.at], '\n') >= 0 {
 		s.fault("missing-colon", key.from, 1, false, "between braces a key and its colon must stand on one line")
 	}
@@ -177,6 +179,7 @@ func (f *flowReader) value(key stretch, kind nodeKind) bool {
 		f.last = stretch{from, s.at}
 		s.wrapped(from, s.at)
 	}
+	read := stretch{from, s.at}
 	if !f.space() {
 		return false
 	}
@@ -185,7 +188,15 @@ func (f *flowReader) value(key stretch, kind nodeKind) bool {
 		f.last = stretch{}
 		return true
 	}
+	f.simpleValue(read, kind)
 	return f.separator()
+}
+
+// simpleValue notes a value or an entry of a list before a comma or closing bracket.
+func (f *flowReader) simpleValue(read stretch, kind nodeKind) {
+	if c := f.text[f.at]; kind != bracketNode && (c == ',' || c == '}' || c == ']') {
+		f.simpleText(read.from, read.to)
+	}
 }
 
 // separator passes the comma after an entry, or stays at the closing bracket.

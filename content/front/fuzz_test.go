@@ -29,6 +29,7 @@ func seed(f *testing.F) {
 	for _, text := range []string{
 		"", "---\n", "---\n---\n", "--- \na: b\n---", "\n\n---\na: {b: [c, \"d\", 'e']}\n---\nf", "---\na: |\n  b\n\tc\n---\n",
 		"---\na: \"\\u20\n---\n", "---\n- ? : &a *a !!b\n---\n", "---\na: b\u2028c: d\n---\n", "---\nk: [\n- \"\n---\n", "---\n{a\n: b}\n---\n",
+		"---\n0: {0: у,0: }\n---",
 	} {
 		f.Add([]byte(text))
 	}
@@ -60,6 +61,27 @@ func checkPlaces(t *testing.T, src *diagnose.Source, root *yaml.Node, ds diagnos
 	}
 }
 
+// checkThin asserts that the tree is the one that the library makes of the text as
+// it is typed. Of tags only that of nothing is looked at, as readers do.
+func checkThin(t *testing.T, src *diagnose.Source, p part, root *yaml.Node) {
+	t.Helper()
+	typed, line, problem := parse(src, p)
+	if problem != "" {
+		t.Fatalf("read, but as typed line %d has a fault: %s", line, problem)
+	}
+	var walk func(a, b *yaml.Node)
+	walk = func(a, b *yaml.Node) {
+		if a.Kind != b.Kind || a.Value != b.Value || a.Style != b.Style || a.Line != b.Line || a.Column != b.Column ||
+			(a.Tag == "!!null") != (b.Tag == "!!null") || len(a.Content) != len(b.Content) {
+			t.Fatalf("read %+v\nas typed %+v", a, b)
+		}
+		for i := range a.Content {
+			walk(a.Content[i], b.Content[i])
+		}
+	}
+	walk(root, typed)
+}
+
 // FuzzSplit reads arbitrary bytes as a Markdown file: it never panics, says why
 // it refuses, and every place lies inside the file.
 func FuzzSplit(f *testing.F) {
@@ -79,6 +101,10 @@ func FuzzSplit(f *testing.F) {
 			t.Error("the body does not reach the end of the file")
 		}
 		checkPlaces(t, src, doc.Root, ds)
+		if ok {
+			fences, _ := findFences(src, bag)
+			checkThin(t, src, part{fences.firstLine, fences.start, fences.end}, doc.Root)
+		}
 	})
 }
 
@@ -101,5 +127,8 @@ func FuzzYAML(f *testing.F) {
 			t.Error("refused without a word")
 		}
 		checkPlaces(t, src, root, ds)
+		if ok {
+			checkThin(t, src, wholeFile(src), root)
+		}
 	})
 }

@@ -39,6 +39,9 @@ func (s *scanner) lead(start, first int, empty bool) bool {
 func (s *scanner) addLead(name string, at, length int) {
 	f := s.leads[name]
 	if f == nil {
+		if s.leads == nil {
+			s.leads = map[string]*leadFault{}
+		}
 		f = &leadFault{at: at, length: length, name: name}
 		s.leads[name] = f
 	}

@@ -28,15 +28,37 @@ func read(src *diagnose.Source, p part, bag *diagnose.Bag) (*yaml.Node, bool) {
 			"the front matter is larger than %d kB, so it is not read; a case needs a few", maxFront>>10)
 		return nil, false
 	}
-	if !scan(src, p, bag) {
+	s := newScanner(src, p, bag)
+	defer s.free()
+	if !s.scan() {
 		return nil, false
 	}
-	root, line, problem := parse(src, p)
-	if problem != "" {
-		explain(src, p, line, problem, bag)
-		return nil, false
+	root := parseThin(src, p, s.simple)
+	if root == nil {
+		var line int
+		var problem string
+		if root, line, problem = parse(src, p); problem != "" {
+			explain(src, p, line, problem, bag)
+			return nil, false
+		}
 	}
 	return root, checkTree(src, root, bag)
+}
+
+// parseThin gives the root node of a stretch whose simple texts are known, or nil
+// where the text must be parsed as it is typed: for the library's own words on a
+// fault in it, if for nothing else.
+func parseThin(src *diagnose.Source, p part, simple []stretch) *yaml.Node {
+	if hasHidden(src.Data[p.start:p.end]) {
+		return nil
+	}
+	t := thin(src, p, simple)
+	defer t.free()
+	root, _, problem := decode(t.text)
+	if problem != "" || root == nil || !t.fill(root) {
+		return nil
+	}
+	return root
 }
 
 // parse gives the root node with file-true lines, or yaml.v3's words and the
@@ -44,15 +66,29 @@ func read(src *diagnose.Source, p part, bag *diagnose.Bag) (*yaml.Node, bool) {
 // file, and with one more, since the library names no line for a fault on the
 // first.
 func parse(src *diagnose.Source, p part) (root *yaml.Node, line int, problem string) {
+	padded := append(bytes.Repeat([]byte{'\n'}, p.firstLine), src.Data[p.start:p.end]...)
+	stand := standInFor(padded)
+	root, line, problem = decode(stand.hide(padded))
+	switch {
+	case problem != "":
+		return nil, line, problem
+	case root == nil:
+		return nil, p.firstLine, "EOF"
+	}
+	settle(root, stand, src)
+	return root, 0, ""
+}
+
+// decode gives the root node of a padded text, nil when it holds none, or
+// yaml.v3's words and the file line it names. Lines of nodes are as padded.
+func decode(padded []byte) (root *yaml.Node, line int, problem string) {
 	defer func() {
 		// yaml.v3 panics on some odd placings of comments.
 		if r := recover(); r != nil {
 			root, line, problem = nil, 0, fmt.Sprint(r)
 		}
 	}()
-	padded := append(bytes.Repeat([]byte{'\n'}, p.firstLine), src.Data[p.start:p.end]...)
-	stand := standInFor(padded)
-	decoder := yaml.NewDecoder(bytes.NewReader(stand.hide(padded)))
+	decoder := yaml.NewDecoder(bytes.NewReader(padded))
 	var doc, rest yaml.Node
 	if err := decoder.Decode(&doc); err != nil {
 		line, problem = splitProblem(err.Error())
@@ -65,9 +101,8 @@ func parse(src *diagnose.Source, p part) (root *yaml.Node, line int, problem str
 		line, problem = splitProblem(err.Error())
 		return nil, line, problem
 	}
-	settle(&doc, stand, src)
 	if len(doc.Content) == 0 {
-		return nil, p.firstLine, "EOF"
+		return nil, 0, ""
 	}
 	return doc.Content[0], 0, ""
 }
@@ -88,17 +123,22 @@ func splitProblem(text string) (line int, problem string) {
 	return line, m[2]
 }
 
-// settle takes the padding's extra line off every node and puts back what was
-// hidden from the library. A value that is not there is put by the library on
-// the line after the last, and here at the end of the last.
+// settle puts every node of a padded text in its place and gives it back what was
+// hidden from the library.
 func settle(n *yaml.Node, stand standIn, src *diagnose.Source) {
+	lift(n, src)
+	n.Value = stand.show(n.Value)
+	for _, c := range n.Content {
+		settle(c, stand, src)
+	}
+}
+
+// lift takes the padding's extra line off a node. A value that is not there is put
+// by the library on the line after the last, and here at the end of the last.
+func lift(n *yaml.Node, src *diagnose.Source) {
 	n.Line--
 	if n.Line > src.Lines() {
 		n.Line = src.Lines()
 		n.Column = utf8.RuneCountInString(src.Line(n.Line)) + 1
-	}
-	n.Value = stand.show(n.Value)
-	for _, c := range n.Content {
-		settle(c, stand, src)
 	}
 }

@@ -29,6 +29,9 @@ func (s *scanner) plain(at, parent int) {
 		if !found || indent <= parent || line[0] == '#' || looksLikeEntry(line) || s.oddAt(next) > 0 || line[0] == '\t' {
 			s.edges(from, end)
 			s.wrapped(from, end)
+			if at == from {
+				s.simpleText(from, from+len(bytes.TrimRight(s.text[from:end], " \t")))
+			}
 			s.at = end + 1
 			return
 		}

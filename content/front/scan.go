@@ -3,6 +3,7 @@ package front
 import (
 	"bytes"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"caseleaf/content/diagnose"
@@ -39,6 +40,8 @@ type scanner struct {
 	numbered   bool // the line being read has an indent to be relied on
 	adrift     bool // a line before it had none
 
+	simple []stretch // keys and values that stand as they are typed; see thin.go
+
 	first   int   // offset of the first character that is no blank
 	waitAt  int   // offset of the key or hyphen that waits
 	bare    int   // offset of the last key that waited in vain, 0 when there is none
@@ -52,14 +55,28 @@ type level struct {
 	list   bool
 }
 
-// scan reports the faults of layout in one stretch of a file and says whether
-// its shape is sound.
-func scan(src *diagnose.Source, p part, bag *diagnose.Bag) bool {
-	s := &scanner{
+// newScanner makes the scanner of one stretch of a file; free takes back its room.
+func newScanner(src *diagnose.Source, p part, bag *diagnose.Bag) *scanner {
+	s := scannerPool.Get().(*scanner)
+	*s = scanner{
 		src: src, bag: bag, text: src.Data[:p.end], at: p.start, sound: true, lineTo: -1,
-		waiting: true, wait: level{indent: -1}, wrong: level{indent: -1}, leads: map[string]*leadFault{},
+		waiting: true, wait: level{indent: -1}, wrong: level{indent: -1},
+		levels: s.levels[:0], simple: s.simple[:0],
 	}
-	s.first, _, _, _ = s.nextLine(p.start)
+	return s
+}
+
+var scannerPool = sync.Pool{New: func() any { return new(scanner) }}
+
+func (s *scanner) free() {
+	s.src, s.bag, s.text, s.leads = nil, nil, nil, nil
+	scannerPool.Put(s)
+}
+
+// scan reports the faults of layout in its stretch of a file and says whether the
+// shape of that is sound.
+func (s *scanner) scan() bool {
+	s.first, _, _, _ = s.nextLine(s.at)
 	for s.at < len(s.text) && s.found < maxFaults {
 		s.line()
 		if n := len(s.levels); n > maxDepth {
@@ -141,6 +158,7 @@ func (s *scanner) entry(start, first int) {
 	}
 	s.enter(level{column, false}, first)
 	s.checkKey(key)
+	s.simpleKey(key.from, key.to)
 	s.waiting, s.wait, s.waitAt = true, level{column, false}, first
 	s.value(s.skipBlank(key.colon+1, s.lineEnd(first)), column)
 }
@@ -206,6 +224,7 @@ func (s *scanner) value(at, parent int) {
 	case c == '"' || c == '\'':
 		s.at = at
 		if s.quoted(parent, false) {
+			s.simpleLine(at)
 			s.afterValue("a closing quotation mark")
 		}
 	case c == '{' || c == '[':

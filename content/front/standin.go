@@ -2,6 +2,7 @@ package front
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 )
 
@@ -13,6 +14,10 @@ var hidden = []rune{0x85, 0x2028, 0x2029, 0xfeff}
 // standIn puts characters that occur nowhere in a text in the place of hidden
 // ones while the library reads it. Each takes one column, as the original does.
 type standIn map[rune]rune
+
+func hasHidden(text []byte) bool {
+	return slices.ContainsFunc(hidden, func(r rune) bool { return bytes.ContainsRune(text, r) })
+}
 
 // standInFor chooses the stand-ins a text needs; mostly none.
 func standInFor(text []byte) standIn {
