@@ -4,12 +4,10 @@ import (
 	"archive/zip"
 	"bytes"
 	"cmp"
-	"hash/maphash"
 	"io"
 	"path"
 	"slices"
 	"strings"
-	"sync"
 )
 
 // Output scans the written files of a handout by the rules of texts. What was
@@ -18,14 +16,12 @@ import (
 // concurrent use.
 type Output struct {
 	sc     *Scanner
-	seed   maphash.Seed
-	mu     sync.RWMutex
-	silent map[uint64]struct{}
+	silent *known
 }
 
 // NewOutput makes an Output with this scanner's words.
 func (sc *Scanner) NewOutput() *Output {
-	return &Output{sc: sc, seed: maphash.MakeSeed(), silent: map[uint64]struct{}{}}
+	return &Output{sc: sc, silent: newKnown(knownMost)}
 }
 
 // ScanOutput scans one written file with the built-in vocabulary.
@@ -74,33 +70,22 @@ func (o *Output) Scan(name string, data []byte) []Finding {
 
 // block scans one run of text unless the same run was silent before.
 func (o *Output) block(s *stitched, zone Zone, base flag) []Finding {
-	const blanks = " \n\t\r"
-	text, lead := bytes.TrimRight(s.text, blanks), 0
-	if zone != FrontMatter { // where the indentation says what belongs to which key
-		text = bytes.TrimLeft(text, blanks)
-		lead = len(bytes.TrimRight(s.text, blanks)) - len(text)
-	}
+	return o.blockIn(s, zone, base, o.silent.way(zone, base))
+}
+
+// blockIn is block where the sum of zone and base is at hand.
+func (o *Output) blockIn(s *stitched, zone Zone, base flag, way uint64) []Finding {
+	text, lead := trimmed(s.text, zone)
 	if len(bytes.TrimSpace(text)) < 3 {
 		return nil
 	}
-	var h maphash.Hash
-	h.SetSeed(o.seed)
-	_, _ = h.Write(text)
-	_, _ = h.WriteString(string(zone))
-	_ = h.WriteByte(byte(base >> 8))
-	_ = h.WriteByte(byte(base))
-	key := h.Sum64()
-	o.mu.RLock()
-	_, known := o.silent[key]
-	o.mu.RUnlock()
-	if known {
+	sum := o.silent.sum(text, way)
+	if o.silent.has(sum) {
 		return nil
 	}
 	found := o.sc.scanAs(zone, string(text), base)
 	if len(found) == 0 {
-		o.mu.Lock()
-		o.silent[key] = struct{}{}
-		o.mu.Unlock()
+		o.silent.add(sum)
 		return nil
 	}
 	for i := range found {
@@ -110,6 +95,23 @@ func (o *Output) block(s *stitched, zone Zone, base flag) []Finding {
 	}
 	return found
 }
+
+// trimmed is a text without the blanks round it, and how many stood before it.
+// Front matter keeps those: the indentation says what belongs to which key.
+func trimmed(text []byte, zone Zone) ([]byte, int) {
+	from, to := 0, len(text)
+	for to > 0 && trims(text[to-1]) {
+		to--
+	}
+	if zone != FrontMatter {
+		for from < to && trims(text[from]) {
+			from++
+		}
+	}
+	return text[from:to], from
+}
+
+func trims(c byte) bool { return c == ' ' || c == '\n' || c == '\t' || c == '\r' }
 
 // scanMedia wants a published picture to be clean already.
 func (o *Output) scanMedia(name string, data []byte) []Finding {

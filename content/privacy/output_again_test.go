@@ -12,11 +12,11 @@ func TestTextsAreKnownAgain(t *testing.T) {
 	if found := o.Scan("a.html", []byte("<p>\n The rim&#39;s edge lay at 6 o&#39;clock. </p>")); len(found) > 0 {
 		t.Fatal(found)
 	}
-	known := len(o.silent)
+	known := o.silent.count.Load()
 	o.Scan("b.json", []byte(`["The rim's edge lay at 6 o'clock."]`))
 	o.Scan("c.html", []byte(`<li title="The rim&#39;s edge lay at 6 o&#39;clock."><b>The rim&#39;s</b> edge lay at 6 o&#39;clock.`))
-	if len(o.silent) != known {
-		t.Errorf("%d texts were scanned; want %d", len(o.silent), known)
+	if o.silent.count.Load() != known {
+		t.Errorf("%d texts were scanned; want %d", o.silent.count.Load(), known)
 	}
 	const page = "<p>\n\n  It&#39;s said that Mr&nbsp;O&#39;Hara of 12 March 2019 came. </p>"
 	found := o.Scan("d.html", []byte(page))

@@ -1,38 +1,47 @@
 package privacy
 
-import (
-	"bytes"
-	"strings"
-)
+import "bytes"
 
 // scanMarkup walks the text, tags and comments of a page. It is a plain lexer
 // and not a parser, since the gate may cost little of a build; a test holds it
 // against x/net/html.
 func (o *Output) scanMarkup(data []byte) []Finding {
-	m := markup{o: o, zone: Body}
+	m := markup{o: o, data: data, zone: Body}
+	m.way = o.silent.way(m.zone, m.base)
 	for i := 0; i < len(data); {
-		k := bytes.IndexByte(data[i:], '<')
-		if k < 0 {
-			k = len(data) - i
-		}
-		if k > 0 {
+		if data[i] != '<' {
+			k := bytes.IndexByte(data[i:], '<')
+			if k < 0 {
+				k = len(data) - i
+			}
 			m.text.addMarkup(data[i:i+k], i)
 			i += k
 			continue
 		}
-		i = m.tag(data, i)
+		if next := m.chunkAt(i); next > i {
+			i = next
+			continue
+		}
+		i = m.tag(i)
 	}
 	m.end()
 	return m.found
 }
 
 // tag reads what begins with the < at i and returns where it ends.
-func (m *markup) tag(data []byte, i int) int {
-	rest := data[i:]
-	if n := m.plainSpan(rest); n > 0 {
-		return i + n
+func (m *markup) tag(i int) int {
+	rest := m.data[i:]
+	if len(rest) > 1 && byteKind[rest[1]]&hasLetter != 0 {
+		if n := m.plainSpan(rest); n > 0 {
+			return i + n
+		}
+		return m.startTag(i)
 	}
 	switch {
+	case len(rest) > 2 && rest[1] == '/' && byteKind[rest[2]]&hasLetter != 0:
+		n := nameEnd(m.data, i+2)
+		m.close(m.data[i+2 : n])
+		return after(m.data, n, '>')
 	case bytes.HasPrefix(rest, []byte("<!--")):
 		end := bytes.Index(rest[4:], []byte("-->"))
 		if end < 0 {
@@ -41,18 +50,9 @@ func (m *markup) tag(data []byte, i int) int {
 		m.end()
 		m.text.add(rest[4:4+end], i+4)
 		m.end()
-		return min(len(data), i+4+end+3)
-	case len(rest) > 2 && rest[1] == '/' && byteKind[rest[2]]&hasLetter != 0:
-		n := 2
-		for n < len(rest) && isTagByte(rest[n]) {
-			n++
-		}
-		m.close(tagName(rest[2:n]))
-		return after(data, i+n, '>')
+		return min(len(m.data), i+4+end+3)
 	case len(rest) > 1 && (rest[1] == '!' || rest[1] == '?' || rest[1] == '/'):
-		return after(data, i+1, '>')
-	case len(rest) > 1 && byteKind[rest[1]]&hasLetter != 0:
-		return m.startTag(data, i)
+		return after(m.data, i+1, '>')
 	}
 	m.text.add(rest[:1], i)
 	return i + 1
@@ -61,57 +61,62 @@ func (m *markup) tag(data []byte, i int) int {
 // plainSpan is the length of a span's tag that holds at most a class; coloured
 // source is full of them, and they change nothing.
 func (m *markup) plainSpan(rest []byte) int {
-	if k := len(m.scopes); k > 0 && m.scopes[k-1].tag == "span" {
+	const class = `<span class="`
+	if rest[1] != 's' || !bytes.HasPrefix(rest, []byte(class)) || m.inScope("span") {
 		return 0
 	}
-	const class = `<span class="`
-	switch {
-	case bytes.HasPrefix(rest, []byte("</span>")):
-		return len("</span>")
-	case bytes.HasPrefix(rest, []byte(class)):
-		if end := bytes.IndexByte(rest[len(class):], '"'); end >= 0 && len(class)+end+1 < len(rest) && rest[len(class)+end+1] == '>' {
-			return len(class) + end + 2
-		}
+	if end := bytes.IndexByte(rest[len(class):], '"'); end >= 0 && len(class)+end+1 < len(rest) && rest[len(class)+end+1] == '>' {
+		return len(class) + end + 2
 	}
 	return 0
 }
 
 // startTag reads a start tag with its attributes, and what scripts and styles
 // hold.
-func (m *markup) startTag(data []byte, i int) int {
-	n := i + 1
-	for n < len(data) && isTagByte(data[n]) {
-		n++
-	}
-	tag := tagName(data[i+1 : n])
-	closed := false
-	if end := bytes.IndexByte(data[n:], '>'); end >= 0 {
-		closed = end > 0 && data[n+end-1] == '/'
-	}
-	m.open(tag, !closed)
-	for n < len(data) && data[n] != '>' {
-		if isBlank(data[n]) || data[n] == '/' {
+func (m *markup) startTag(i int) int {
+	n := nameEnd(m.data, i+1)
+	name := m.data[i+1 : n]
+	kind := kindOf(name)
+	m.open(name, kind, n)
+	for n < len(m.data) && m.data[n] != '>' {
+		if isBlank(m.data[n]) || m.data[n] == '/' {
 			n++
 			continue
 		}
-		n = m.oneAttribute(data, n, tag, !closed)
+		n = m.oneAttribute(i, n)
 	}
-	n = min(n+1, len(data))
-	if tag == "script" || tag == "style" {
-		end := bytes.Index(data[n:], []byte("</"+tag))
-		if end < 0 {
-			end = len(data) - n
-		}
-		m.raw(tag, data[n:n+end], n)
-		n += end
+	n = min(n+1, len(m.data))
+	switch kind {
+	case scriptTag:
+		return m.code(n, "</script", true)
+	case styleTag:
+		return m.code(n, "</style", false)
 	}
 	return n
 }
 
-// oneAttribute reads name="value" at n and returns where it ends.
-func (m *markup) oneAttribute(data []byte, n int, tag string, nests bool) int {
-	from := n
-	for n < len(data) && data[n] != '=' && data[n] != '>' && data[n] != '/' && !isBlank(data[n]) {
+// code scans the strings and comments from n up to the end tag, and returns
+// where that begins.
+func (m *markup) code(n int, endTag string, script bool) int {
+	end := bytes.Index(m.data[n:], []byte(endTag))
+	if end < 0 {
+		end = len(m.data) - n
+	}
+	m.found = append(m.found, m.o.scanStrings(m.data[n:n+end], n, script)...)
+	return n + end
+}
+
+// selfClosed says whether the tag whose name ends at n closes itself: <br/>.
+func (m *markup) selfClosed(n int) bool {
+	end := bytes.IndexByte(m.data[n:], '>')
+	return end > 0 && m.data[n+end-1] == '/'
+}
+
+// oneAttribute reads name="value" at n, in the tag that begins at tag, and
+// returns where it ends.
+func (m *markup) oneAttribute(tag, n int) int {
+	data, from := m.data, n
+	for n < len(data) && nameBytes[data[n]] {
 		n++
 	}
 	name := data[from:n]
@@ -145,7 +150,7 @@ func (m *markup) oneAttribute(data []byte, n int, tag string, nests bool) int {
 		}
 		n = end
 	}
-	m.attr(tag, name, data[start:end], start, nests)
+	m.attr(tag, name, data[start:end], start)
 	return n
 }
 
@@ -157,22 +162,21 @@ func after(data []byte, i int, c byte) int {
 	return len(data)
 }
 
-func isBlank(c byte) bool   { return c == ' ' || c == '\n' || c == '\t' || c == '\r' || c == '\f' }
-func isTagByte(c byte) bool { return c != '>' && c != '/' && !isBlank(c) }
+func isBlank(c byte) bool { return c == ' ' || c == '\n' || c == '\t' || c == '\r' || c == '\f' }
 
-// knownTags saves making a string for every tag of a page.
-var knownTags = func() map[string]string {
-	m := map[string]string{}
-	for _, tag := range strings.Fields("div p a span li ul ol td tr th table tbody thead h1 h2 h3 h4 h5 h6 b i em strong code pre g path line rect circle text tspan svg title desc section article nav header footer main figure figcaption details summary dl dt dd time abbr sup sub mark small br img link meta script style html head body button input label form option select") {
-		m[tag] = tag
+// tagBytes may stand in the name of a tag, and nameBytes in that of an attribute.
+var tagBytes, nameBytes = func() (tags, names [256]bool) {
+	for c := range 256 {
+		tags[c] = c != '>' && c != '/' && !isBlank(byte(c))
+		names[c] = tags[c] && c != '='
 	}
-	return m
+	return
 }()
 
-// tagName is the name in lower case.
-func tagName(b []byte) string {
-	if tag, ok := knownTags[string(b)]; ok {
-		return tag
+// nameEnd is where the tag's name that begins at n ends.
+func nameEnd(data []byte, n int) int {
+	for n < len(data) && tagBytes[data[n]] {
+		n++
 	}
-	return strings.ToLower(string(b))
+	return n
 }

@@ -1,20 +1,20 @@
 package privacy
 
-import (
-	"bytes"
-	"strings"
-)
+import "strings"
 
 // markup reads HTML or SVG and scans it block by block.
 type markup struct {
 	o      *Output
+	data   []byte
 	text   stitched
 	zone   Zone
 	base   flag
-	refs   int // level of the References heading that is open, or 0
-	level  int // of the heading that is being read, or 0
+	way    uint64 // sum of zone and base
+	refs   int    // level of the References heading that is open, or 0
+	level  int    // of the heading that is being read, or 0
 	scopes []scope
 	found  []Finding
+	chunk  chunk
 }
 
 // scope is an element with data-zone that is open.
@@ -25,58 +25,55 @@ type scope struct {
 	base  flag
 }
 
-// joinedTags stand inside a run of text.
-var joinedTags = wordSet("a b i em strong span sup sub mark small u s code abbr time q cite kbd var dfn tspan wbr ins del samp font bdi bdo data label")
-
-// writtenAttributes hold words that people write, or addresses.
-var writtenAttributes = wordSet("alt title aria-label aria-description aria-roledescription content placeholder value label summary download cite srcdoc poster")
-
-// raw reads the contents of scripts and styles for strings.
-func (m *markup) raw(tag string, b []byte, from int) {
-	switch tag {
-	case "script":
-		m.found = append(m.found, m.o.scanStrings(b, from, true)...)
-	case "style":
-		m.found = append(m.found, m.o.scanStrings(b, from, false)...)
-	}
+// inScope says whether the innermost scope is an element of this name.
+func (m *markup) inScope(tag string) bool {
+	n := len(m.scopes)
+	return n > 0 && m.scopes[n-1].tag == tag
 }
 
 // end scans the run of text that ends here.
 func (m *markup) end() {
-	if len(m.text.text) == 0 {
-		return
+	if len(m.text.text) > 2 {
+		m.scan(&m.text, m.level)
 	}
-	zone := m.zone
-	if m.refs > 0 && m.level == 0 && zone == Body {
+	m.text.clear()
+}
+
+// scan scans a text; level is that of the heading that it is, or 0.
+func (m *markup) scan(s *stitched, level int) {
+	zone, way := m.zone, m.way
+	if m.refs > 0 && level == 0 && zone == Body {
 		zone = Reference
+		way = m.o.silent.way(zone, m.base)
 	}
-	m.found = append(m.found, m.o.block(&m.text, zone, m.base)...)
-	m.text.text, m.text.parts = m.text.text[:0], m.text.parts[:0]
+	m.found = append(m.found, m.o.blockIn(s, zone, m.base, way)...)
 }
 
-func headingLevel(tag string) int {
-	if len(tag) == 2 && tag[0] == 'h' && tag[1] >= '1' && tag[1] <= '6' {
-		return int(tag[1] - '0')
-	}
-	return 0
+// rules sets by which rules the text is read from here on.
+func (m *markup) rules(zone Zone, base flag) {
+	m.zone, m.base, m.way = zone, base, m.o.silent.way(zone, base)
 }
 
-func (m *markup) open(tag string, nests bool) {
-	if tag == "br" {
+// open begins an element; n is where its name ends.
+func (m *markup) open(name []byte, kind tagKind, n int) {
+	switch kind {
+	case breakTag:
 		m.text.text = append(m.text.text, ' ')
 		return
-	}
-	if !joinedTags[tag] {
+	case joinedTag:
+	default:
 		m.end()
-		m.level = headingLevel(tag)
+		m.level = kind.level()
 	}
-	if n := len(m.scopes); n > 0 && nests && m.scopes[n-1].tag == tag {
-		m.scopes[n-1].depth++
+	if len(m.scopes) > 0 && m.inScope(string(lowerName(name))) && !m.selfClosed(n) {
+		m.scopes[len(m.scopes)-1].depth++
 	}
 }
 
-func (m *markup) close(tag string) {
-	if level := headingLevel(tag); level > 0 {
+// close ends an element.
+func (m *markup) close(name []byte) {
+	kind := kindOf(name)
+	if level := kind.level(); level > 0 {
 		title := strings.ToLower(strings.TrimSpace(string(m.text.text)))
 		switch {
 		case refHeadings[strings.TrimRight(title, ":")]:
@@ -88,64 +85,54 @@ func (m *markup) close(tag string) {
 		m.level = 0
 		return
 	}
-	if !joinedTags[tag] {
+	if kind != joinedTag {
 		m.end()
 	}
-	if n := len(m.scopes); n > 0 && m.scopes[n-1].tag == tag {
-		if s := &m.scopes[n-1]; s.depth > 0 {
+	if len(m.scopes) > 0 && m.inScope(string(lowerName(name))) {
+		s := &m.scopes[len(m.scopes)-1]
+		if s.depth > 0 {
 			s.depth--
 			return
 		}
 		m.end()
-		m.zone, m.base = m.scopes[n-1].zone, m.scopes[n-1].base
-		m.scopes = m.scopes[:n-1]
+		m.rules(s.zone, s.base)
+		m.scopes = m.scopes[:len(m.scopes)-1]
 	}
 }
 
-// attr looks at one attribute: data-zone opens a scope, and those that hold
-// words or addresses are scanned.
-func (m *markup) attr(tag string, name, value []byte, from int, nests bool) {
-	switch {
-	case string(name) == "data-zone" && nests:
-		m.scope(tag, string(value))
-	case len(value) < 3:
-	case writtenAttributes[string(name)], bytes.HasPrefix(name, []byte("data-")) && bytes.ContainsAny(value, " @"):
-		m.attribute(value, from)
-	case string(name) == "href", string(name) == "src", string(name) == "xlink:href", string(name) == "action", string(name) == "srcset":
-		if bytes.Contains(value, []byte("://")) || bytes.HasPrefix(value, []byte("mailto:")) || bytes.HasPrefix(value, []byte("tel:")) {
-			m.attribute(value, from)
+// attr looks at one attribute of the tag that begins at tag: data-zone opens a
+// scope, and those that hold words or addresses are scanned.
+func (m *markup) attr(tag int, name, value []byte, from int) {
+	if string(name) == "data-zone" {
+		if n := nameEnd(m.data, tag+1); !m.selfClosed(n) {
+			m.scope(string(lowerName(m.data[tag+1:n])), string(value))
+			return
 		}
 	}
-}
-
-// attribute scans one value apart from the running text.
-func (m *markup) attribute(value []byte, from int) {
-	var s stitched
-	s.addMarkup(value, from)
-	zone := m.zone
-	if m.refs > 0 && zone == Body {
-		zone = Reference
+	if len(value) > 2 && (holdsWords(name, value) || holdsAddress(name, value)) {
+		var s stitched
+		s.addMarkup(value, from)
+		m.scan(&s, 0)
 	}
-	m.found = append(m.found, m.o.block(&s, zone, m.base)...)
 }
 
 // scope begins an element whose text follows other rules.
 func (m *markup) scope(tag, zone string) {
 	m.end()
-	if n := len(m.scopes); n > 0 && m.scopes[n-1].tag == tag {
-		m.scopes[n-1].depth-- // open counted this element for the scope around it
+	if m.inScope(tag) {
+		m.scopes[len(m.scopes)-1].depth-- // open counted this element for the scope around it
 	}
 	m.scopes = append(m.scopes, scope{tag: tag, zone: m.zone, base: m.base})
 	switch zone {
 	case "reference":
-		m.zone = Reference
+		m.rules(Reference, m.base)
 	case "front-matter":
-		m.zone = FrontMatter
+		m.rules(FrontMatter, m.base)
 	case "authors":
-		m.base |= inAuthors
+		m.rules(m.zone, m.base|inAuthors)
 	case "published":
-		m.base |= inDates
+		m.rules(m.zone, m.base|inDates)
 	case "body":
-		m.zone, m.base = Body, 0
+		m.rules(Body, 0)
 	}
 }

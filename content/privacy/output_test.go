@@ -113,6 +113,42 @@ func TestSilentBlocksAreNotScannedTwice(t *testing.T) {
 	if len(o.Scan("a.html", zoned)) != 0 || len(o.Scan("a.html", []byte(`<p>2 May 2024</p>`))) != 1 {
 		t.Error("what is silent in one zone is taken for silent in another")
 	}
+	const line = "<p>https://photos.example.org/x</p>\n<p>Hooks</p>\n"
+	for _, c := range []struct {
+		page string
+		want int
+	}{
+		{"<h2>Sources</h2>\n" + line + line, 0},
+		{"<h2>Hooks</h2>\n" + line + line, 2},
+		{"<div data-zone=\"reference\">\n" + line + "</div>\n" + line, 1},
+		{"<h2>\n" + line + "</h2>\n" + line, 2},
+		{line + "<h2>Sources</h2>\n" + line, 1},
+	} {
+		for range 2 {
+			if n := len(o.Scan("a.html", []byte(c.page))); n != c.want {
+				t.Errorf("%q: %d findings, want %d", c.page, n, c.want)
+			}
+		}
+	}
+}
+
+// FuzzFastIsPlain wants of an Output that remembers what was silent what one
+// finds that remembers nothing.
+func FuzzFastIsPlain(f *testing.F) {
+	for _, s := range []string{"<p>Mrs Oxtallow</p>\n<p>x\n<p>Mrs Oxtallow", "\n<h2>Sources</h2>\n<p>2 May 2024\n<h2>a</h2>\n<p>2 May 2024\n<p>", "<p>\n<b>a\n</p>\n<script>\n<p>\"MRN 4471902\"\n</script>\n<p>\n<script>\n<p>"} {
+		f.Add([]byte(s))
+	}
+	o, plain := builtin().ForgetfulOutput(), builtin().PlainOutput()
+	f.Fuzz(func(t *testing.T, page []byte) {
+		want := plain.Scan("a.html", page)
+		for _, o := range []*Output{o, builtin().NewOutput()} {
+			for range 2 {
+				if diff := cmp.Diff(want, o.Scan("a.html", page)); diff != "" {
+					t.Fatalf("(-plain +fast) %s", diff)
+				}
+			}
+		}
+	})
 }
 
 func TestExcepted(t *testing.T) {
@@ -135,49 +171,52 @@ func TestLexerAgainstHTML(t *testing.T) {
 		`<p title="a > b">one<br/>two</p>`, `<a href=x>y</a >z`, `a < b and c <d>e</d>`, `<!-- c -->x<!doctype html>y`, `<p CLASS='q'>A</P>`,
 		`<input disabled value="v">t`, `<p a = "b" c>t</p>`, `<style>a>b{}</style>t`, `<script>if (a<b) {}</script>t`, `<?xml version="1.0"?>t`,
 	} {
-		want := ""
-		z := html.NewTokenizer(strings.NewReader(page))
-		raw := ""
-		for kind := z.Next(); kind != html.ErrorToken; kind = z.Next() {
-			name, _ := z.TagName()
-			switch kind {
-			case html.TextToken:
-				if raw == "" {
-					want += string(z.Raw())
-				}
-			case html.StartTagToken:
-				raw = ""
-				if n := string(name); n == "script" || n == "style" {
-					raw = n
-				}
-			case html.EndTagToken:
-				raw = ""
-			}
-		}
-		if got := plainText([]byte(page)); got != want {
+		if got, want := plainText([]byte(page)), textOf(page); got != want {
 			t.Errorf("%s: %q, want %q", page, got, want)
 		}
 	}
 }
 
+// textOf is the text of a page as x/net/html reads it, without comments,
+// scripts and styles.
+func textOf(page string) string {
+	var text strings.Builder
+	z := html.NewTokenizer(strings.NewReader(page))
+	raw := false
+	for kind := z.Next(); kind != html.ErrorToken; kind = z.Next() {
+		name, _ := z.TagName()
+		switch kind {
+		case html.TextToken:
+			if !raw {
+				text.Write(z.Raw())
+			}
+		case html.StartTagToken:
+			raw = string(name) == "script" || string(name) == "style"
+		case html.EndTagToken:
+			raw = false
+		}
+	}
+	return text.String()
+}
+
 // plainText is what the lexer takes for text, without comments.
 func plainText(data []byte) string {
-	m := markup{o: builtin().NewOutput(), zone: Body}
-	out := ""
+	m := markup{o: builtin().NewOutput(), data: data, zone: Body}
+	var out []byte
 	for i := 0; i < len(data); {
 		if data[i] != '<' {
-			out += string(data[i])
+			out = append(out, data[i])
 			i++
 			continue
 		}
 		m.text = stitched{}
-		next := m.tag(data, i)
+		next := m.tag(i)
 		if next == i+1 {
-			out += "<"
+			out = append(out, '<')
 		}
 		i = next
 	}
-	return out
+	return string(out)
 }
 
 func FuzzScanOutput(f *testing.F) {

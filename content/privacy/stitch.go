@@ -23,24 +23,44 @@ func (s *stitched) add(piece []byte, from int) {
 	s.text = append(s.text, piece...)
 }
 
-// apostrophe is how templates write the sign.
-var apostrophe = []byte("&#39;")
-
-// addMarkup is add for a piece of markup. Apostrophes are decoded here, since a
-// sentence of a page is then the same as in a list of strings, and need not be
-// scanned again; the scanner decodes all other references.
+// addMarkup is add for a piece of markup. Quotes are decoded here, since a
+// sentence of a page is then the same as in a list of strings or in its source,
+// and need not be scanned again; the scanner decodes all other references.
 func (s *stitched) addMarkup(piece []byte, from int) {
-	for {
-		k := bytes.Index(piece, apostrophe)
-		if k < 0 {
-			s.add(piece, from)
-			return
+	for k := 0; k < len(piece); {
+		n := bytes.IndexByte(piece[k:], '&')
+		if n < 0 {
+			break
+		}
+		k += n
+		sign, size := quoteAt(piece[k:])
+		if size == 0 {
+			k++
+			continue
 		}
 		s.add(piece[:k], from)
-		s.add([]byte{'\''}, from+k)
-		piece, from = piece[k+len(apostrophe):], from+k+len(apostrophe)
+		s.add([]byte{sign}, from+k)
+		piece, from, k = piece[k+size:], from+k+size, 0
 	}
+	s.add(piece, from)
 }
+
+// quoteAt reads the reference to a quote at the start of a piece of markup; its
+// size is 0 for another.
+func quoteAt(piece []byte) (sign byte, size int) {
+	switch {
+	case bytes.HasPrefix(piece, []byte("&#39;")):
+		return '\'', 5
+	case bytes.HasPrefix(piece, []byte("&#34;")):
+		return '"', 5
+	case bytes.HasPrefix(piece, []byte("&quot;")):
+		return '"', 6
+	}
+	return 0, 0
+}
+
+// clear makes room for the next text.
+func (s *stitched) clear() { s.text, s.parts = s.text[:0], s.parts[:0] }
 
 // apart ends a run of text.
 func (s *stitched) apart() {
