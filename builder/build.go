@@ -103,28 +103,7 @@ func (s *Site) fixedFiles(theme laidTheme) (map[string][]byte, error) {
 	if err := s.addPictures(files); err != nil {
 		return nil, err
 	}
-	return files, s.addPlanned(files, theme.files)
-}
-
-// fill renders every page and writes all files, several at a time.
-func (g *stage) fill(made prepared) error {
-	var jobs []func() error
-	for _, f := range made.files() {
-		jobs = append(jobs, func() error {
-			if done, err := made.site.past.carryInto(g, f.path, f.key); done || err != nil {
-				return err
-			}
-			data, err := f.make()
-			if err != nil {
-				return err
-			}
-			if done, err := made.site.past.carrySame(g, made.site.keys, f, data); done || err != nil {
-				return err
-			}
-			return g.write(f.path, f.key, data)
-		})
-	}
-	return parallel(jobs, made.site.Options.Progress)
+	return files, s.addCharts(files, theme.files)
 }
 
 // parallel does the jobs on all processors and returns what went wrong. After

@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"golang.org/x/net/html"
 
+	"caseleaf/builder/figure"
 	"caseleaf/content"
 )
 
@@ -279,9 +280,9 @@ func TestEyeOfACase(t *testing.T) {
 			t.Errorf("%s: an eye in a bank that has none", d.path)
 		}
 	}
-	for path, drawn := range second.later {
-		if word := eyeWords.Find(drawn.file()); word != nil {
-			t.Errorf("%s: says %q", path, word)
+	for _, d := range second.drawn {
+		if word := eyeWords.Find(figure.Alone(second.figureOf(d))); word != nil {
+			t.Errorf("%s: says %q", d.path, word)
 		}
 	}
 	for _, p := range second.Pages {
@@ -298,7 +299,7 @@ func TestFaceFollowsTheCase(t *testing.T) {
 	face := func(id string) (string, bool) {
 		for _, d := range site.drawn {
 			if d.path == figurePath("cases", id, eyeKind) {
-				return fmt.Sprint(d.figure.Table().Rows), true
+				return fmt.Sprint(site.figureOf(d).Table().Rows), true
 			}
 		}
 		return "", false
@@ -336,7 +337,7 @@ func TestFigureFiles(t *testing.T) {
 		}
 	}
 	for _, d := range site.drawn {
-		data := site.later[d.path].file()
+		data := figure.Alone(site.figureOf(d))
 		if !listed[d.path] {
 			t.Errorf("%s is not listed", d.path)
 		}

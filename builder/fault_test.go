@@ -197,6 +197,9 @@ func newFaultTrial(t *testing.T, files fs.FS, whole, inOneStep bool) *faultTrial
 	if trial.made, err = prepare(bank, trial.options); err != nil {
 		t.Fatal(err)
 	}
+	if trial.made.listed, err = listed(trial.made); err != nil {
+		t.Fatal(err)
+	}
 	if !whole {
 		fewer(&trial.made)
 	}
@@ -205,8 +208,7 @@ func newFaultTrial(t *testing.T, files fs.FS, whole, inOneStep bool) *faultTrial
 	}
 	trial.new = trial.manifest(t)
 	older := trial.made
-	older.fixed = maps.Clone(older.fixed)
-	older.fixed["data/older.csv"] = []byte("older")
+	older.listed = append(slices.Clone(older.listed), file{path: "data/older.csv", make: func() ([]byte, error) { return []byte("older"), nil }})
 	if _, err := older.write(trial.options); err != nil {
 		t.Fatal(err)
 	}
@@ -223,21 +225,29 @@ func newFaultTrial(t *testing.T, files fs.FS, whole, inOneStep bool) *faultTrial
 	return trial
 }
 
+// listed plans every file once.
+func listed(made prepared) (list []file, err error) {
+	err = made.rounds(func(files []file) error {
+		list = append(list, files...)
+		return nil
+	})
+	return list, err
+}
+
 // fewer leaves a handout of one page in each folder and three other files: the
 // calls that are made for the hundred others are the same.
 func fewer(made *prepared) {
-	folders := map[string]bool{}
-	made.site.Pages = slices.DeleteFunc(made.site.Pages, func(p Page) bool {
-		folder := path.Dir(p.Path)
+	folders, others := map[string]bool{}, 0
+	made.listed = slices.DeleteFunc(made.listed, func(f file) bool {
+		if path.Ext(f.path) != ".html" {
+			others++
+			return others > 3
+		}
+		folder := path.Dir(f.path)
 		seen := folders[folder]
 		folders[folder] = true
 		return seen
 	})
-	for i, name := range slices.Sorted(maps.Keys(made.fixed)) {
-		if i > 2 {
-			delete(made.fixed, name)
-		}
-	}
 }
 
 func (f *faultTrial) manifest(t *testing.T) []byte {

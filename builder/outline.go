@@ -53,17 +53,6 @@ func (s *Site) planBy(number int, planner func(*Site) []Page) {
 	s.outlines[number] = made
 }
 
-// onFacts are the planned files, beside pages and drawings, that rest on facts.
-func (s *Site) onFacts() map[string]bool {
-	files := map[string]bool{}
-	for _, o := range s.outlines {
-		for _, path := range o.Files {
-			files[path] = true
-		}
-	}
-	return files
-}
-
 // outlinesOf are the outlines of a site all of whose files can be carried over by
 // the next build; nil where one can't.
 func outlinesOf(s *Site, files map[string]kept) map[int]outline {

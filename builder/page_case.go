@@ -70,7 +70,7 @@ type RelatedCase struct {
 
 // planCases makes the page of every case and the list of all.
 func planCases(s *Site) []Page {
-	for _, list := range eachCase(s.Bank.Cases, func(c *content.Case) []drawnFigure { return s.view(c).figures() }) {
+	for _, list := range eachCase(s.Bank.Cases, func(c *content.Case) []drawnFigure { return s.view(c).listed() }) {
 		for _, d := range list {
 			s.keep(d)
 		}

@@ -13,7 +13,7 @@ import (
 func (v *caseView) figures() []drawnFigure {
 	var list []drawnFigure
 	add := func(kind figureKind, title string, f figure.Figure) {
-		list = append(list, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f, v.c})
+		list = append(list, drawnFigure{figurePath("cases", v.c.ID.Value, kind), kind, title, casePath(v.c.ID.Value), f, v.c, f.Caption()})
 	}
 	if f, ok := v.stripFigure(); ok {
 		add(stripKind, f.Title, f)
@@ -26,6 +26,16 @@ func (v *caseView) figures() []drawnFigure {
 	}
 	if f, ok := v.section(); ok {
 		add(sectionKind, f.Title, f)
+	}
+	return list
+}
+
+// listed are the figures without what is drawn, which would be much for all cases;
+// see [Site.figureOf].
+func (v *caseView) listed() []drawnFigure {
+	list := v.figures()
+	for i := range list {
+		list[i].figure = nil
 	}
 	return list
 }

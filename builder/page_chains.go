@@ -148,7 +148,7 @@ func (s *Site) chainGroup(m *met, first string, list []way) ChainGroup {
 	}
 	g.Figure = s.block("figure-"+id, drawnFigure{
 		figurePath("chains", first, chainsKind), chainsKind, f.Title,
-		chainsPage + "#" + id, f, nil,
+		chainsPage + "#" + id, f, nil, f.Caption(),
 	})
 	return g
 }

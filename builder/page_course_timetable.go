@@ -135,6 +135,6 @@ func (v *courseView) timetableFigure(wave int, b WaveBlock) FigureBlock {
 		id += "-" + b.ID
 	}
 	return v.site.block(b.ID+"-figure", drawnFigure{
-		path: figurePath("courses", id, timetableKind), kind: timetableKind, title: f.Title, on: coursePath(v.c.ID.Value), figure: f,
+		path: figurePath("courses", id, timetableKind), kind: timetableKind, title: f.Title, on: coursePath(v.c.ID.Value), figure: f, caption: f.Caption(),
 	})
 }

@@ -34,7 +34,7 @@ func (s *Site) treeFigure(v *weighing) *FigureBlock {
 }
 
 func (s *Site) ofDecision(v *weighing, kind figureKind, title string, f figure.Figure) drawnFigure {
-	return drawnFigure{figurePath("decisions", v.d.ID.Value, kind), kind, title, decisionPath(v.d.ID.Value), f, nil}
+	return drawnFigure{figurePath("decisions", v.d.ID.Value, kind), kind, title, decisionPath(v.d.ID.Value), f, nil, f.Caption()}
 }
 
 // scale says what the ends of the scale of values mean.

@@ -2,6 +2,7 @@ package builder
 
 import (
 	"html/template"
+	"slices"
 
 	"caseleaf/builder/figure"
 	"caseleaf/content"
@@ -48,24 +49,29 @@ type drawnFigure struct {
 	path   string // below the handout
 	kind   figureKind
 	title  string
-	on     string // path of the page that it stands on
-	figure figure.Figure
+	on     string        // path of the page that it stands on
+	figure figure.Figure // nil where it is made again when it is drawn
 	of     *content.Case // the one case it is about; nil where it is about more
+
+	caption string
 }
 
-// file is the drawing as a file that stands alone.
-func (d drawnFigure) file() []byte { return figure.Alone(d.figure) }
+// figureOf is what a kept figure draws.
+func (s *Site) figureOf(d drawnFigure) figure.Figure {
+	if d.figure == nil {
+		list := s.view(d.of).figures()
+		d = list[slices.IndexFunc(list, func(again drawnFigure) bool { return again.path == d.path })]
+	}
+	return d.figure
+}
 
 // keep has a figure written as a file that stands alone, and gives the link to
 // it. Names must differ; the second of two with one name is not kept. The file
 // is drawn when it is written.
 func (s *Site) keep(d drawnFigure) Link {
-	if s.later == nil {
-		s.later = map[string]drawnFigure{}
-	}
-	if _, taken := s.later[d.path]; !taken {
+	if !s.named[d.path] {
+		s.named[d.path] = true
 		s.drawn = append(s.drawn, d)
-		s.later[d.path] = d
 	}
 	return s.figureLink(d)
 }
@@ -137,7 +143,7 @@ func planFigures(s *Site) []Page {
 	} {
 		for _, d := range s.drawn {
 			if string(d.kind) == g.ID {
-				g.Lines = append(g.Lines, FigureLine{Link{Text: d.title, Path: d.path}, Link{Text: w.say("figure-on"), Path: d.on}, d.figure.Caption()})
+				g.Lines = append(g.Lines, FigureLine{Link{Text: d.title, Path: d.path}, Link{Text: w.say("figure-on"), Path: d.on}, d.caption})
 			}
 		}
 		if len(g.Lines) > 0 {

@@ -2,7 +2,6 @@ package builder
 
 import (
 	"io/fs"
-	"maps"
 	"path"
 	"strings"
 
@@ -64,13 +63,9 @@ func (s *Site) file(path string, data []byte) {
 	s.added = append(s.added, path)
 }
 
-// addPlanned adds the planned files, and the interactive layer where there is
-// one, to the files of the handout.
-func (s *Site) addPlanned(files map[string][]byte, theme fs.FS) error {
-	if len(s.faults) > 0 {
-		return s.faults[0]
-	}
-	maps.Copy(files, s.files)
+// addCharts adds the interactive layer, where there is one, to the files of the
+// handout.
+func (s *Site) addCharts(files map[string][]byte, theme fs.FS) error {
 	if s.Options.Charts == nil {
 		return nil
 	}

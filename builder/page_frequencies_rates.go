@@ -135,7 +135,7 @@ func (b *rateBook) ratesFigure(p *ratePlot, not string) *RateFigure {
 
 // keep has a figure of rates or counts written as a file that stands alone.
 func (b *rateBook) keep(id string, kind figureKind, title, on string, f figure.Figure) Link {
-	return b.site.keep(drawnFigure{figurePath("frequencies", id, kind), kind, title, on, f, nil})
+	return b.site.keep(drawnFigure{figurePath("frequencies", id, kind), kind, title, on, f, nil, f.Caption()})
 }
 
 // drawnFor is a figure as it stands in a page.

@@ -15,6 +15,7 @@ import (
 
 	"golang.org/x/net/html"
 
+	"caseleaf/builder/figure"
 	"caseleaf/casebank"
 	"caseleaf/content"
 )
@@ -145,8 +146,8 @@ func TestNoTestsAndNoBrokenNumbers(t *testing.T) {
 	for name, files := range map[string]fs.FS{"demo": casebank.FS(), "hostile": os.DirFS("../testdata/hostile")} {
 		site, _ := ratesSite(t, files, true)
 		files := maps.Clone(site.files)
-		for path, drawn := range site.later {
-			files[path] = drawn.file()
+		for _, d := range site.drawn {
+			files[d.path] = figure.Alone(site.figureOf(d))
 		}
 		for p, data := range files {
 			if strings.HasPrefix(p, "search/") {

@@ -58,12 +58,17 @@ func (p *Proof) Next(bank *content.Bank, options Options) (*Proof, error) {
 		next.first[page.Path] = file{path: page.Path, make: func() ([]byte, error) { return next.theme.render.render(page) }}
 	}
 	next.rest = sync.OnceValues(func() (map[string]file, error) {
-		made, err := finish(site, next.theme, heldBack)
 		files := map[string]file{}
-		for _, f := range made.files() {
-			files[f.path] = f
+		made, err := ready(site, next.theme, heldBack)
+		if err != nil {
+			return nil, err
 		}
-		return files, err
+		return files, made.rounds(func(list []file) error {
+			for _, f := range list {
+				files[f.path] = f
+			}
+			return nil
+		})
 	})
 	return next, nil
 }
@@ -118,52 +123,17 @@ func (p *Proof) seen(path string, data []byte) ([]byte, error) {
 	return data, nil
 }
 
-// prepared is a planned site and what lays it out.
+// prepared is a site that is ready to be planned, and what lays it out.
 type prepared struct {
 	site     *Site
 	render   *renderer
 	fixed    map[string][]byte
 	heldBack []string // ids of cases that are not released
+	listed   []file   // of a handout that a test has planned; nil for what the planners plan
 }
 
-// file is one file of a handout and how its bytes are made.
-type file struct {
-	path string
-	key  string // see keys; "" for a file that every build makes
-	make func() ([]byte, error)
-}
-
-// files lists every file but the manifest: pages first, in the order of the plan.
-func (p prepared) files() []file {
-	var list []file
-	for _, page := range p.site.Pages {
-		layOut := func() ([]byte, error) { return p.render.render(page) }
-		if page.standing {
-			layOut = fallen
-		}
-		list = append(list, file{page.Path, p.site.keys.ofPage(page), layOut})
-	}
-	onFacts := p.site.onFacts()
-	for _, path := range slices.Sorted(maps.Keys(p.fixed)) {
-		key := ""
-		if onFacts[path] {
-			key = p.site.keys.ofFile(path)
-		}
-		list = append(list, file{path, key, func() ([]byte, error) { return p.fixed[path], nil }})
-	}
-	for _, path := range p.site.stood {
-		list = append(list, file{path, p.site.past.Files[path].Key, fallen})
-	}
-	for _, path := range slices.Sorted(maps.Keys(p.site.later)) {
-		if _, taken := p.fixed[path]; !taken {
-			list = append(list, file{path, p.site.keys.ofFigure(p.site.later[path]), func() ([]byte, error) { return p.site.later[path].file(), nil }})
-		}
-	}
-	return list
-}
-
-// prepare plans the handout of a bank, with released cases only unless the
-// options ask for all.
+// prepare makes the handout of a bank ready to be planned, with released cases
+// only unless the options ask for all.
 func prepare(bank *content.Bank, options Options) (prepared, error) {
 	site, heldBack, err := begin(bank, options, nil)
 	if err != nil {
@@ -180,7 +150,7 @@ func prepare(bank *content.Bank, options Options) (prepared, error) {
 	if !options.planAll {
 		site.standing = site.past.standing(site.keys, options.onDisk())
 	}
-	return finish(site, theme, heldBack)
+	return ready(site, theme, heldBack)
 }
 
 // begin makes the site of what is published of a bank, with no page planned yet,
@@ -199,11 +169,10 @@ func begin(bank *content.Bank, options Options, last *Site) (*Site, []string, er
 	return site, heldBack, nil
 }
 
-// finish plans all pages of a site.
-func finish(site *Site, theme laidTheme, heldBack []string) (prepared, error) {
-	site.plan()
+// ready adds the files that need no planning.
+func ready(site *Site, theme laidTheme, heldBack []string) (prepared, error) {
 	fixed, err := site.fixedFiles(theme)
-	return prepared{site, theme.render, fixed, heldBack}, err
+	return prepared{site: site, render: theme.render, fixed: fixed, heldBack: heldBack}, err
 }
 
 // Explained reports whether an error of a proof or a build is the bank's to

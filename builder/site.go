@@ -92,22 +92,22 @@ type Site struct {
 	Pages    []Page
 	Masthead Masthead
 
-	pictures map[string]string      // path in the bank to path in the handout
-	book     *rateBook              // made when the first page asks for rates
-	met      *met                   // where the cases meet each term
-	topics   *topics                // what each case is about
-	used     usedTerms              // what all cases speak of
-	files    map[string][]byte      // planned along with pages: tables, charts
-	later    map[string]drawnFigure // drawings by their paths, made when they are written
-	keys     *keys                  // what each file rests on; nil until a build asks
-	past     *past                  // what the last build left; nil for none
-	faults   []error                // what could not be planned
-	outlines map[int]outline        // of planners whose pages rest on facts alone
-	standing map[int]outline        // those that the last build leaves; see past.standing
-	stood    []string               // their files beside pages
-	added    []string               // files that the planner at work has added
-	counted  *tally.Result          // what tables may print; see published
-	recorded *pack.Record           // see record
+	pictures map[string]string // path in the bank to path in the handout
+	book     *rateBook         // made when the first page asks for rates
+	met      *met              // where the cases meet each term
+	topics   *topics           // what each case is about
+	used     usedTerms         // what all cases speak of
+	files    map[string][]byte // planned along with pages: tables, charts
+	named    map[string]bool   // paths of drawings
+	keys     *keys             // what each file rests on; nil until a build asks
+	past     *past             // what the last build left; nil for none
+	faults   []error           // what could not be planned
+	outlines map[int]outline   // of planners whose pages rest on facts alone
+	standing map[int]outline   // those that the last build leaves; see past.standing
+	stood    []string          // their files beside pages
+	added    []string          // files that the planner at work has added
+	counted  *tally.Result     // what tables may print; see published
+	recorded *pack.Record      // see record
 	cleaning sync.Mutex
 	unread   error                      // of the first picture that could not be read
 	cleaned  map[string]privacy.Cleaned // pictures as they are published, by path in the bank
@@ -148,7 +148,7 @@ func Plan(bank *content.Bank, options Options) *Site {
 func newSite(bank *content.Bank, options Options, last *Site) *Site {
 	set := bank.Settings
 	s := &Site{
-		Bank: bank, Options: options, outlines: map[int]outline{}, topics: newTopics(bank, last.about()),
+		Bank: bank, Options: options, outlines: map[int]outline{}, named: map[string]bool{}, topics: newTopics(bank, last.about()),
 		Masthead: Masthead{
 			Title: set.Title.Value, Edition: set.Edition.Value, Language: set.Language.Or("en"),
 			Notice: set.Notice.Value, Invented: set.Invented.Value,
