@@ -201,6 +201,29 @@ func TestCards(t *testing.T) {
 	}
 }
 
+// Many cards are parted by step: each stands once, the first page leads to every
+// deck, and no deck is a page of megabytes.
+func TestDecks(t *testing.T) {
+	site, _ := demoPages(t)
+	pages := site.cardPages(10)
+	first := pages[0].Data.(*CardsPage)
+	cards := 0
+	for i, p := range pages {
+		for _, sheet := range p.Data.(*CardsPage).Sheets {
+			cards += len(sheet.Cards)
+		}
+		if i > 0 && first.Decks[i-1].Path != p.Path {
+			t.Errorf("deck %d is %s, and the first page leads to %s", i, p.Path, first.Decks[i-1].Path)
+		}
+	}
+	if want := len(site.Bank.Decisions) + len(site.met.alone); cards != want || len(pages) < 3 {
+		t.Errorf("%d cards on %d pages, want %d on several", cards, len(pages), want)
+	}
+	if len(first.Decks) != len(pages)-1 {
+		t.Errorf("%d decks are led to, of %d", len(first.Decks), len(pages)-1)
+	}
+}
+
 // Five cards, worked by hand: turned over along the long edge, left is right.
 func TestSheets(t *testing.T) {
 	cards := make([]Card, 7)

@@ -15,8 +15,14 @@ const cardsPage = "cards.html"
 // their backs.
 type CardsPage struct {
 	Heading
+	Decks  []Link // of other cards, one for each step; empty where all are on one page
 	Sheets []CardSheet
 }
+
+// onOnePage is how many cards are laid out on one page. Where there are more, the
+// questions of single cases are parted by their steps, so that an old machine can
+// open them and a lab prints those of its stations.
+const onOnePage = 200
 
 // perSheet is how many cards a sheet holds: two by two.
 const perSheet = 4
@@ -50,24 +56,62 @@ const cardLines = 30
 
 // planCards makes the cards, in the order of decisions, then of the questions
 // that only one case asks.
-func planCards(s *Site) []Page {
+func planCards(s *Site) []Page { return s.cardPages(onOnePage) }
+
+func (s *Site) cardPages(most int) []Page {
 	m, w := s.met, s.words()
+	all := len(s.Bank.Decisions) + len(m.alone)
+	if all == 0 {
+		return nil
+	}
 	var cards []Card
 	for _, d := range s.Bank.Decisions {
 		cards = append(cards, s.sharedCard(m, d))
 	}
-	for _, at := range m.alone {
-		cards = append(cards, s.aloneCard(m, at))
+	if all <= most {
+		return []Page{cardsOn(cardsPage, s.deck(s.headingBelow(decisionsPage, w.say("cards")), append(cards, s.aloneCards(m.alone)...)))}
 	}
-	if len(cards) == 0 {
-		return nil
+	first := s.deck(s.headingBelow(decisionsPage, w.say("cards")), cards)
+	first.Summary = w.say("cards-summary", all)
+	var pages []Page
+	var headings []*Heading
+	s.eachStepAsked(m, func(step string, list []meeting) {
+		where := s.stepLink(m, step).Text
+		p := s.deck(s.headingBelow(cardsPage, w.say("cards-title", where)), s.aloneCards(list))
+		page := cardsOn(deckPath(step), p)
+		first.Decks = append(first.Decks, Link{Text: where, Path: page.Path, Note: w.say("cards-count", len(list))})
+		pages, headings = append(pages, page), append(headings, &p.Heading)
+	})
+	turn(pages, headings)
+	return append([]Page{cardsOn(cardsPage, first)}, pages...)
+}
+
+// deckPath is the path of the cards of a step; of those of no known step where
+// there is none, by a name that no step has.
+func deckPath(step string) string {
+	if step == "" {
+		return "cards/not-known_.html"
 	}
+	return "cards/" + fileStem(step) + ".html"
+}
+
+func cardsOn(path string, p *CardsPage) Page { return Page{Path: path, Template: "cards", Data: p} }
+
+// deck numbers cards and lays them out under a heading.
+func (s *Site) deck(h Heading, cards []Card) *CardsPage {
 	for i := range cards {
 		cards[i].Number, cards[i].ID = i+1, fmt.Sprintf("card-%d", i+1)
 	}
-	p := &CardsPage{Heading: s.headingBelow(decisionsPage, w.say("cards")), Sheets: sheets(cards)}
-	p.Summary, p.Protocol = w.say("cards-summary", len(cards)), true
-	return []Page{{Path: cardsPage, Template: "cards", Data: p}}
+	p := &CardsPage{Heading: h, Sheets: sheets(cards)}
+	p.Summary, p.Protocol = s.words().say("cards-summary", len(cards)), true
+	return p
+}
+
+func (s *Site) aloneCards(list []meeting) (cards []Card) {
+	for _, at := range list {
+		cards = append(cards, s.aloneCard(s.met, at))
+	}
+	return cards
 }
 
 // sheets lays cards out by fours.

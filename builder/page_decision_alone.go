@@ -37,6 +37,20 @@ func questionsPath(step string) string {
 // questionPages makes a page for every step in which a case asks a question of
 // its own.
 func (s *Site) questionPages(m *met) []Page {
+	var pages []Page
+	var headings []*Heading
+	s.eachStepAsked(m, func(step string, list []meeting) {
+		p := s.questionsPage(m, step, list)
+		pages = append(pages, Page{Path: questionsPath(step), Template: "questions", Data: p})
+		headings = append(headings, &p.Heading)
+	})
+	turn(pages, headings)
+	return pages
+}
+
+// eachStepAsked hands on the questions of single cases by the step in which they
+// came up, in the order of the vocabulary; last those of no known step.
+func (s *Site) eachStepAsked(m *met, yield func(step string, list []meeting)) {
 	byStep := map[string][]meeting{}
 	for _, at := range m.alone {
 		byStep[at.During] = append(byStep[at.During], at)
@@ -45,26 +59,24 @@ func (s *Site) questionPages(m *met) []Page {
 	for _, t := range s.Bank.Vocabulary.Of(term.Step) {
 		steps = append(steps, t.ID)
 	}
-	var pages []Page
-	var headings []*Heading
 	for _, step := range append(steps, "") {
-		if len(byStep[step]) == 0 {
-			continue
+		if list := byStep[step]; len(list) > 0 {
+			yield(step, list)
 		}
-		p := s.questionsPage(m, step, byStep[step])
-		pages = append(pages, Page{Path: questionsPath(step), Template: "questions", Data: p})
-		headings = append(headings, &p.Heading)
 	}
-	turn(pages, headings)
-	return pages
+}
+
+// stepLink leads to a step, or says that it is not known.
+func (s *Site) stepLink(m *met, step string) Link {
+	if step == "" {
+		return Link{Text: s.words().say("step-not-known")}
+	}
+	return m.link(step)
 }
 
 func (s *Site) questionsPage(m *met, step string, list []meeting) *QuestionsPage {
 	w := s.words()
-	where := Link{Text: w.say("step-not-known")}
-	if step != "" {
-		where = m.link(step)
-	}
+	where := s.stepLink(m, step)
 	p := &QuestionsPage{Heading: s.headingBelow(decisionsPage, w.say("questions-title", where.Text)), Step: where}
 	p.Kicker, p.Protocol = w.say("decision-kicker"), true
 	place := map[string]int{}
