@@ -20,7 +20,7 @@ type Body struct {
 
 	offset   int // of Markdown in the source
 	faults   []bodyFault
-	headings headingIndex
+	headings *headingIndex   // nil without headings
 	pictured map[string]bool // the paths in Pictures
 	crosses  bool            // a link leads to a heading of another case
 }
@@ -45,9 +45,10 @@ func parseBody(src *diagnose.Source, doc front.Document) Body {
 	b.Root = storyParser.Parse(gtext.NewReader(doc.Body), parser.WithContext(context))
 	checkMarkdown(b.Root, found)
 	b.faults = found.list
-	b.Headings, b.headings = headings(&b)
+	if b.Headings = headings(&b); len(b.Headings) > 0 {
+		b.headings = &headingIndex{list: b.Headings}
+	}
 	b.Targets = map[ast.Node]Target{}
-	b.pictured = map[string]bool{}
 	return b
 }
 

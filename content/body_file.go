@@ -156,6 +156,9 @@ func (r *resolver) alike(n ast.Node, name, real string) {
 // show remembers a picture that the narrative shows or leads to.
 func (b *Body) show(name string) {
 	if !b.pictured[name] {
+		if b.pictured == nil {
+			b.pictured = map[string]bool{}
+		}
 		b.pictured[name] = true
 		b.Pictures = append(b.Pictures, name)
 	}

@@ -2,8 +2,11 @@ package content
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -18,40 +21,57 @@ type Heading struct {
 	Text  string
 }
 
-// headingIndex finds a narrative's headings.
+// headingIndex finds a narrative's headings. It is made when one is looked for:
+// few are.
 type headingIndex struct {
+	list []Heading
+	once sync.Once
+
 	ids    map[*ast.Heading]string
 	exact  map[string]bool
 	byText map[string]string // id by slug of the text, the first of each
 	byKey  map[string]string // id by what loose ways of writing it share
 }
 
+func (x *headingIndex) make() {
+	x.ids, x.exact, x.byText, x.byKey = map[*ast.Heading]string{}, map[string]bool{}, map[string]string{}, map[string]string{}
+	for _, h := range x.list {
+		x.ids[h.Node], x.exact[h.ID] = h.ID, true
+		setFirst(x.byText, slug(h.Text), h.ID)
+		setFirst(x.byKey, headingKey(h.ID), h.ID)
+		setFirst(x.byKey, headingKey(h.Text), h.ID)
+	}
+}
+
 // headings lists a narrative's headings. Ids are the letters and digits of the
 // text in lower case, joined by hyphens; a repeated one gets a number.
-func headings(b *Body) ([]Heading, headingIndex) {
+func headings(b *Body) []Heading {
 	var list []Heading
-	index := headingIndex{map[*ast.Heading]string{}, map[string]bool{}, map[string]string{}, map[string]string{}}
-	next := map[string]int{}
+	var taken map[string]bool
+	var next map[string]int
 	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		h, ok := n.(*ast.Heading)
 		if !ok || !entering {
+			if n.Type() == ast.TypeInline {
+				return ast.WalkSkipChildren, nil
+			}
 			return ast.WalkContinue, nil
+		}
+		if taken == nil {
+			taken, next = map[string]bool{}, map[string]int{}
 		}
 		text := PlainText(h, b.Markdown)
 		plain := slug(text)
 		id := plain
-		for i := max(2, next[plain]); index.exact[id]; i++ {
+		for i := max(2, next[plain]); taken[id]; i++ {
 			id = fmt.Sprintf("%s-%d", plain, i)
 			next[plain] = i + 1
 		}
 		list = append(list, Heading{Node: h, Level: h.Level, ID: id, Text: text})
-		index.ids[h], index.exact[id] = id, true
-		setFirst(index.byText, plain, id)
-		setFirst(index.byKey, headingKey(id), id)
-		setFirst(index.byKey, headingKey(text), id)
+		taken[id] = true
 		return ast.WalkSkipChildren, nil
 	})
-	return list, index
+	return list
 }
 
 func setFirst(m map[string]string, key, value string) {
@@ -61,11 +81,25 @@ func setFirst(m map[string]string, key, value string) {
 }
 
 // HeadingID returns the id of a heading of the narrative.
-func (b *Body) HeadingID(h *ast.Heading) string { return b.headings.ids[h] }
+func (b *Body) HeadingID(h *ast.Heading) string {
+	const few = 16
+	if len(b.Headings) <= few {
+		if i := slices.IndexFunc(b.Headings, func(other Heading) bool { return other.Node == h }); i >= 0 {
+			return b.Headings[i].ID
+		}
+		return ""
+	}
+	b.headings.once.Do(b.headings.make)
+	return b.headings.ids[h]
+}
 
 // findHeading returns the id of the heading that a fragment names: by its id,
 // by its text, or by a way of writing either that other programs have.
 func (b *Body) findHeading(fragment string) (id string, ok bool) {
+	if len(b.Headings) == 0 {
+		return "", false
+	}
+	b.headings.once.Do(b.headings.make)
 	if b.headings.exact[fragment] {
 		return fragment, true
 	}
@@ -111,6 +145,9 @@ func Unescape(text []byte) string {
 
 // slug makes an id from text; text without a letter or digit becomes section.
 func slug(text string) string {
+	if made, ok := asciiSlug(text); ok {
+		return made
+	}
 	words := strings.FieldsFunc(strings.ToLower(norm.NFC.String(text)), func(r rune) bool {
 		return !unicode.In(r, unicode.L, unicode.M, unicode.N)
 	})
@@ -118,6 +155,34 @@ func slug(text string) string {
 		return "section"
 	}
 	return strings.Join(words, "-")
+}
+
+// asciiSlug is the slug of a text of ASCII letters and signs alone.
+func asciiSlug(text string) (made string, ok bool) {
+	var out strings.Builder
+	out.Grow(len(text))
+	gap := false
+	for i := range len(text) {
+		c := text[i]
+		switch {
+		case c >= utf8.RuneSelf:
+			return "", false
+		case c >= 'A' && c <= 'Z':
+			c += 'a' - 'A'
+		case c < '0' || c > '9' && c < 'a' || c > 'z':
+			gap = true
+			continue
+		}
+		if gap && out.Len() > 0 {
+			out.WriteByte('-')
+		}
+		gap = false
+		out.WriteByte(c)
+	}
+	if out.Len() == 0 {
+		return "section", true
+	}
+	return out.String(), true
 }
 
 // headingKey is what two ways of naming a heading have in common.

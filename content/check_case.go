@@ -54,7 +54,7 @@ func checkEnds(r *reader, c *Case) {
 // checkEvent holds the times of an event in order: it can't be noticed before
 // it began, nor acted on before it was noticed.
 func checkEvent(r *reader, n *yaml.Node, e *entry[Event]) {
-	event := &e.That
+	event := e.That
 	inOrder(r, "noticed", event.Noticed, "it began", event.Began)
 	inOrder(r, "acted on", event.Acted, "it was noticed", event.Noticed)
 	if !event.Noticed.Known() {
@@ -78,7 +78,7 @@ func inOrder(r *reader, second string, later Given[measure.Time], first string, 
 
 // checkDecisionPoint holds a decision point to its own options.
 func checkDecisionPoint(r *reader, n *yaml.Node, e *entry[DecisionPoint]) {
-	d := &e.That
+	d := e.That
 	if len(d.Options) == 1 {
 		r.bag.Error("bad-value", d.Options[0].Span, "a decision needs at least two options")
 	}

@@ -43,7 +43,7 @@ func newVeil(scanner *privacy.Scanner) *veil {
 // scannedFile remembers what was found in a file and which lines hold it, and
 // what its exceptions name.
 func (v *veil) scannedFile(f *scanned) {
-	hidden := &veiled{lines: map[int]bool{}}
+	hidden := &veiled{}
 	for i, p := range f.parts {
 		for _, x := range f.found[i] {
 			hidden.words = append(hidden.words, p.text[x.Start:x.End])
@@ -58,8 +58,8 @@ func (v *veil) scannedFile(f *scanned) {
 	for _, e := range f.exceptions {
 		if e.Match.Known() {
 			hidden.words = append(hidden.words, e.Match.Value)
-			hidden.lines[e.Match.Span.Line] = true
-			hidden.lines[e.Span.Line] = true
+			hidden.line(e.Match.Span.Line)
+			hidden.line(e.Span.Line)
 		}
 	}
 	v.mu.Lock()
@@ -70,8 +70,15 @@ func (v *veil) scannedFile(f *scanned) {
 // cover hides the lines of a stretch of a file.
 func (h *veiled) cover(src *diagnose.Source, from, to int) {
 	for line := src.SpanAt(from, 0).Line; line <= src.SpanAt(max(from, to-1), 0).Line; line++ {
-		h.lines[line] = true
+		h.line(line)
 	}
+}
+
+func (h *veiled) line(n int) {
+	if h.lines == nil {
+		h.lines = map[int]bool{}
+	}
+	h.lines[n] = true
 }
 
 // name remembers a file name that identifies, by its path and alone.
@@ -145,7 +152,7 @@ func (v *veil) file(src *diagnose.Source) *veiled {
 	if known {
 		return hidden
 	}
-	hidden = &veiled{lines: map[int]bool{}, table: src != nil && isTable(src)}
+	hidden = &veiled{table: src != nil && isTable(src)}
 	if src != nil && !hidden.table {
 		text := string(src.Data)
 		for _, zone := range []privacy.Zone{privacy.FrontMatter, privacy.Body} {

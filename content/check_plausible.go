@@ -43,7 +43,7 @@ func (p plausibility) measures(list []Measured) {
 // step judges the values of a step; its keys for sizes stand for measures.
 func (p plausibility) step(e *Entry) {
 	s := e.Step
-	if s == nil {
+	if s == nil || len(s.Measures) == 0 && !s.Width.Known() && !s.Length.Known() && !s.Diameter.Known() && !s.Pupil.Known() {
 		return
 	}
 	p.contexts = append([]string{s.Term.Value}, p.contexts...)

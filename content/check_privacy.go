@@ -90,16 +90,16 @@ func (g *gate) remember(files []*scanned) {
 	}
 	each(fresh, func(i int) {
 		c := g.bank.Cases[i]
+		found[i] = &knownCase{c: c, traits: g.traits(c, files[i])}
+		if g.memo == nil {
+			return
+		}
 		own := *files[i]
 		own.found = make([][]privacy.Finding, len(files[i].found))
 		for part, list := range files[i].found {
 			own.found[part] = slices.Clip(slices.Clone(list)) // what is found by comparing is added to another
 		}
-		traits := g.traits(c, files[i])
-		found[i] = &knownCase{c: c, scan: &own, traits: traits}
-		if g.memo != nil {
-			found[i].sumOf = sumOfTraits(traits)
-		}
+		found[i].scan, found[i].sumOf = &own, sumOfTraits(found[i].traits)
 	})
 	for i, c := range g.bank.Cases {
 		g.cases[c] = found[i]

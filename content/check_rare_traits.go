@@ -26,28 +26,42 @@ var alwaysRare = []string{"subluxated-lens"}
 
 // exactForms are what texts say of somebody that a band or nothing would serve.
 // A year counts only after a word that dates something to it, so that years of
-// trials pass. A text holds a form only where it holds one of the form's marks, in
-// any case: they are looked for first, in the text in lower case. Of the letters,
-// s has a second lower case.
+// trials pass. A text holds a form only where it is marked: that is looked for
+// first, in the text in lower case. Of the letters, s has a second lower case.
 var exactForms = []exactForm{
-	{"the year in the text", yearMarks(), regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
-	{"the age in the text", []string{"aged ", "age of ", "year"}, regexp.MustCompile(`(?i)\b(?:aged |age of )([1-9]\d?)\b(?:[^-–\d]|$)|\b([1-9]\d?)[- ]years?[- ]old\b (?:man|woman|male|female|patient|person|lady|gentleman|boy|girl|child)`)},
-	{"the occupation in the text", []string{"works a", "workſ a", "worked a", "working a", "retired ", "by tr", "by prof"}, regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
+	{"the year in the text", yearMarked, regexp.MustCompile(`(?i)\b(?:in|since|during|until|from) ((?:19|20)\d\d)\b`)},
+	{"the age in the text", marked("aged ", "age of ", "year"), regexp.MustCompile(`(?i)\b(?:aged |age of )([1-9]\d?)\b(?:[^-–\d]|$)|\b([1-9]\d?)[- ]years?[- ]old\b (?:man|woman|male|female|patient|person|lady|gentleman|boy|girl|child)`)},
+	{"the occupation in the text", marked("works a", "workſ a", "worked a", "working a", "retired ", "by tr", "by prof"), regexp.MustCompile(`(?i)\b(?:works|worked|working) as (?:an?|the) (\p{L}+)|\b(?:a|the) retired (\p{L}+)|\b(\p{L}+) by (?:trade|profession)\b`)},
 }
 
-// yearMarks are the beginnings of years, as far as the third figure.
-func yearMarks() []string {
-	var marks []string
-	for decade := 190; decade < 210; decade++ {
-		marks = append(marks, " "+strconv.Itoa(decade))
+// marked reports texts that hold one of some marks.
+func marked(marks ...string) func(lower string) bool {
+	return func(lower string) bool {
+		return slices.ContainsFunc(marks, func(mark string) bool { return strings.Contains(lower, mark) })
 	}
-	return marks
+}
+
+// yearMarked reports texts that hold the beginning of a year, as far as the third
+// figure.
+func yearMarked(lower string) bool {
+	for _, century := range []string{" 19", " 20"} {
+		for rest := lower; ; {
+			i := strings.Index(rest, century)
+			if i < 0 {
+				break
+			}
+			if rest = rest[i+len(century):]; rest != "" && rest[0] >= '0' && rest[0] <= '9' {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 type exactForm struct {
-	field string
-	marks []string
-	form  *regexp.Regexp // its first group is the value
+	field  string
+	marked func(lower string) bool
+	form   *regexp.Regexp // its first group is the value
 }
 
 // traits lists what a case can publish, in the order in which coarsening is
@@ -114,7 +128,7 @@ func exactTraits(c *Case, f *scanned) []trait {
 	for _, e := range exactForms {
 		t := trait{Trait: privacy.Trait{Field: e.field, Exact: true, Coarser: []string{""}}}
 		for _, s := range texts {
-			if !slices.ContainsFunc(e.marks, func(mark string) bool { return strings.Contains(s.lower, mark) }) {
+			if !e.marked(s.lower) {
 				continue
 			}
 			if m := e.form.FindStringSubmatchIndex(s.text); m != nil {

@@ -152,11 +152,12 @@ func termOf(kinds ...term.Kind) kind[string] {
 		words[i] = kindLabel(k)
 	}
 	what := strings.Join(words, " or ")
+	expect := "the id of a " + what
 	return kind[string]{
-		expect: "the id of a " + what,
+		expect: expect,
 		schema: func(v *term.Vocabulary) schemaObject { return schemaObject{"enum": idsOf(v, kinds)} },
 		read: func(r *reader, n *yaml.Node) (string, bool) {
-			s, ok := r.scalar(n, "the id of a "+what)
+			s, ok := r.scalar(n, expect)
 			if !ok {
 				return "", false
 			}

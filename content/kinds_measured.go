@@ -9,6 +9,7 @@ import (
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/measure"
+	"caseleaf/content/term"
 
 	"gopkg.in/yaml.v3"
 )
@@ -63,6 +64,9 @@ var (
 func hinted[V any](forms otherForms, parse func(string) (V, error)) func(string) (V, error) {
 	return func(s string) (V, error) {
 		v, err := parse(s)
+		if err == nil {
+			return v, nil
+		}
 		var e *measure.Error
 		if !errors.As(err, &e) || e.Hint != "" {
 			return v, err
@@ -226,14 +230,18 @@ var valueRange = parsed("bad-value", "a range of values such as 90-98",
 		return [2]float64{a, b}, nil
 	})
 
+var measureTerm = termOf(term.Measure)
+
 // readMeasures reads a mapping from measure terms to values with units.
 func readMeasures(r *reader, n *yaml.Node) []Measured {
 	if n.Kind != yaml.MappingNode {
 		r.bad("wrong-kind", n, "expected measures and their values, found %s", kindWord(n))
 		return nil
 	}
-	var out []Measured
-	measureTerm := termOf("measure")
+	if len(n.Content) == 0 {
+		return nil
+	}
+	out := make([]Measured, 0, len(n.Content)/2)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		m := Measured{Term: readGiven(r, n.Content[i], measureTerm, false, false)}
 		if !m.Term.Known() {

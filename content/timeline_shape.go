@@ -11,7 +11,7 @@ import (
 // entry is a timeline entry of one sort while it is read.
 type entry[T any] struct {
 	At   Given[measure.Time]
-	That T
+	That *T
 }
 
 func atField[T any]() field[entry[T]] {
@@ -121,12 +121,12 @@ var entryForms = []struct {
 
 func readEntry[T any](s *shape[entry[T]], put func(*Entry, *T)) func(*reader, *yaml.Node) (Entry, bool) {
 	return func(r *reader, n *yaml.Node) (Entry, bool) {
-		var read entry[T]
+		read := entry[T]{That: new(T)}
 		if !s.read(r, n, &read) {
 			return Entry{}, false
 		}
 		e := Entry{Span: r.span(first(n)), At: read.At}
-		put(&e, &read.That)
+		put(&e, read.That)
 		return e, true
 	}
 }
@@ -153,6 +153,9 @@ func readTimeline(r *reader, key, n *yaml.Node, c *Case) {
 		}
 		return
 	}
+	if c.Timeline.Entries == nil {
+		c.Timeline.Entries = make([]Entry, 0, len(n.Content))
+	}
 	for _, item := range n.Content {
 		if e, ok := readOneEntry(r, item); ok {
 			c.Timeline.Entries = append(c.Timeline.Entries, e)
@@ -166,21 +169,25 @@ func readOneEntry(r *reader, n *yaml.Node) (Entry, bool) {
 		r.bad("wrong-kind", n, "expected a timeline entry with keys and values, found %s", kindWord(n))
 		return Entry{}, false
 	}
-	var found []int
+	first, second := -1, -1
 	for i, form := range entryForms {
-		if child(n, form.key) != nil {
-			found = append(found, i)
+		switch {
+		case child(n, form.key) == nil:
+		case first < 0:
+			first = i
+		case second < 0:
+			second = i
 		}
 	}
-	switch len(found) {
-	case 1:
-		return entryForms[found[0]].read(r, n)
-	case 0:
+	switch {
+	case first < 0:
 		return Entry{}, r.noEntryKind(n)
+	case second < 0:
+		return entryForms[first].read(r, n)
 	}
-	second := keyOr(n, entryForms[found[1]].key)
-	r.bad("entry-kind", second, "an entry is a step, an event, a finding or a decision, exactly one; this one has %q and %q",
-		entryForms[found[0]].key, second.Value)
+	other := keyOr(n, entryForms[second].key)
+	r.bad("entry-kind", other, "an entry is a step, an event, a finding or a decision, exactly one; this one has %q and %q",
+		entryForms[first].key, other.Value)
 	return Entry{}, false
 }
 

@@ -10,6 +10,9 @@ import (
 // sort puts the entries into the order of time, ties in file order. Entries
 // without a readable time keep their place behind the one before them.
 func (c *Case) sort() {
+	if c.inOrder() {
+		return
+	}
 	var last measure.Time
 	keyed := make([]timed, len(c.Timeline.Entries))
 	for i, e := range c.Timeline.Entries {
@@ -22,6 +25,20 @@ func (c *Case) sort() {
 	for i := range keyed {
 		c.Timeline.Entries[i] = keyed[i].entry
 	}
+}
+
+// inOrder reports that no entry is earlier than one before it.
+func (c *Case) inOrder() bool {
+	var last measure.Time
+	for i := range c.Timeline.Entries {
+		if t, ok := c.Timeline.Entries[i].At.Get(); ok {
+			if t < last {
+				return false
+			}
+			last = t
+		}
+	}
+	return true
 }
 
 type timed struct {

@@ -29,6 +29,10 @@ func (f *flowReader) node() (nodeKind, bool) {
 	return plainNode, f.plain()
 }
 
+// endsFlowText marks the characters at which an unquoted text inside brackets may
+// end.
+var endsFlowText = [256]bool{',': true, '[': true, ']': true, '{': true, '}': true, '?': true, ':': true, '#': true, '\n': true, '"': true, '\'': true}
+
 // plain reads an unquoted text inside brackets; s.at stands after its last
 // character.
 func (f *flowReader) plain() bool {
@@ -38,7 +42,8 @@ func (f *flowReader) plain() bool {
 	for s.at < len(s.text) {
 		c := s.text[s.at]
 		switch {
-		case bytes.IndexByte([]byte(",[]{}?"), c) >= 0 && (c != '?' || s.at > from):
+		case !endsFlowText[c]: // nearly all
+		case c == ',' || c == '[' || c == ']' || c == '{' || c == '}' || c == '?' && s.at > from:
 			return f.trim(from)
 		case c == ':' && s.endsFlowKey(s.at) && s.at > from:
 			return f.trim(from)

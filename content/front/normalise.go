@@ -2,6 +2,7 @@ package front
 
 import (
 	"bytes"
+	"encoding/binary"
 	"strings"
 	"unicode/utf8"
 
@@ -40,8 +41,24 @@ func Normalise(name string, data []byte, bag *diagnose.Bag) (*diagnose.Source, b
 		notUTF8(src, bag)
 		return src, false
 	}
-	lostLetters(src, bag)
+	if !isASCII(data) {
+		lostLetters(src, bag)
+	}
 	return src, controls(src, bag)
+}
+
+func isASCII(data []byte) bool {
+	for ; len(data) >= 8; data = data[8:] {
+		if binary.LittleEndian.Uint64(data)&0x8080808080808080 != 0 {
+			return false
+		}
+	}
+	for _, c := range data {
+		if c >= 0x80 {
+			return false
+		}
+	}
+	return true
 }
 
 // lineEnds returns data with \r\n and \r turned into \n. The input is left as
@@ -99,6 +116,15 @@ func notUTF8(src *diagnose.Source, bag *diagnose.Bag) {
 		"the file is not UTF-8: byte %02X%s stands here%s; save the file again with the encoding UTF-8", bad, likely, moreInFile(count, "such byte"))
 }
 
+// mayControl marks the bytes that control characters are made of or begin with.
+var mayControl = [256]bool{0x7f: true, 0xc2: true, 0xef: true}
+
+func init() {
+	for c := range 0x20 {
+		mayControl[c] = c != '\t' && c != '\n'
+	}
+}
+
 // controls refuses control characters, which no author types and YAML does not
 // take: the first is reported with a count. The data are sound UTF-8.
 func controls(src *diagnose.Source, bag *diagnose.Bag) bool {
@@ -111,6 +137,9 @@ func controls(src *diagnose.Source, bag *diagnose.Bag) bool {
 	}
 	data := src.Data
 	for i, c := range data {
+		if !mayControl[c] {
+			continue
+		}
 		switch {
 		case c < 0x20 && c != '\t' && c != '\n' || c == 0x7f:
 			note(i)

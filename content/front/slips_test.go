@@ -2,6 +2,7 @@ package front
 
 import (
 	"bytes"
+	"fmt"
 	"math/rand"
 	"os"
 	"path/filepath"
@@ -73,6 +74,15 @@ func treeText(n *yaml.Node) string {
 	var b strings.Builder
 	writeNode(&b, n)
 	return b.String()
+}
+
+// writeNode writes kinds and values of a node, which two equal entries share.
+func writeNode(b *strings.Builder, n *yaml.Node) {
+	fmt.Fprintf(b, "(%d%d %s", n.Kind, len(n.Value), n.Value) // its length, so that no two values read alike
+	for _, c := range n.Content {
+		writeNode(b, c)
+	}
+	b.WriteByte(')')
 }
 
 // slip changes data between two offsets in one place. A swap of lines counts as

@@ -1,8 +1,9 @@
 package front
 
 import (
+	"hash/maphash"
+	"slices"
 	"strconv"
-	"strings"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -30,6 +31,7 @@ type checker struct {
 	ok  bool
 
 	twice int // keys reported as given twice
+	room  firsts
 }
 
 func (c *checker) walk(n *yaml.Node, depth int) {
@@ -78,15 +80,14 @@ func (c *checker) keys(n *yaml.Node) {
 
 // duplicates reports every key given twice in a mapping, with both places.
 func (c *checker) duplicates(n *yaml.Node) {
-	first := make(map[string]*yaml.Node, len(n.Content)/2)
+	first := c.firsts(len(n.Content) / 2)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := n.Content[i]
 		if key.Kind != yaml.ScalarNode {
 			continue
 		}
-		earlier, twice := first[key.Value]
-		if !twice {
-			first[key.Value] = key
+		earlier := first.same(key)
+		if earlier == nil {
 			continue
 		}
 		if c.twice++; c.twice > maxFaults {
@@ -100,36 +101,80 @@ func (c *checker) duplicates(n *yaml.Node) {
 // repeats warns of an entry that stands twice in one list, word for word: a line
 // copied and forgotten. No list of a bank says anything by saying it twice.
 func (c *checker) repeats(n *yaml.Node) {
-	first := make(map[string]*yaml.Node, len(n.Content))
+	first := c.firsts(len(n.Content))
 	for _, entry := range n.Content {
-		var text strings.Builder
-		writeNode(&text, entry)
-		earlier, twice := first[text.String()]
-		switch {
-		case entry.Kind == yaml.ScalarNode && entry.Value == "":
-		case !twice:
-			first[text.String()] = entry
-		default:
-			if c.twice++; c.twice > maxFaults {
-				return
-			}
-			c.bag.Warn("repeated-entry", spanOf(c.src, entry), "this entry is the same as the one at line %d; take one of them out", earlier.Line).
-				Also(spanOf(c.src, earlier), "the first is here")
+		if entry.Kind == yaml.ScalarNode && entry.Value == "" {
+			continue
 		}
+		earlier := first.same(entry)
+		if earlier == nil {
+			continue
+		}
+		if c.twice++; c.twice > maxFaults {
+			return
+		}
+		c.bag.Warn("repeated-entry", spanOf(c.src, entry), "this entry is the same as the one at line %d; take one of them out", earlier.Line).
+			Also(spanOf(c.src, earlier), "the first is here")
 	}
 }
 
-// writeNode writes kinds and values of a node, which two equal entries share.
-func writeNode(b *strings.Builder, n *yaml.Node) {
-	b.WriteByte('(')
-	b.WriteByte('0' + byte(n.Kind))
-	b.WriteString(strconv.Itoa(len(n.Value))) // so that no two values read alike
-	b.WriteByte(' ')
-	b.WriteString(n.Value)
-	for _, c := range n.Content {
-		writeNode(b, c)
+// firsts finds nodes that are alike: of a few by walking along their sums, of many
+// by a table of those.
+type firsts struct {
+	nodes []*yaml.Node
+	sums  []uint64
+	table map[uint64]*yaml.Node
+}
+
+// firsts gives the room for the nodes of one list, until the next asks for it.
+func (c *checker) firsts(n int) *firsts {
+	const few = 16
+	f := &c.room
+	f.nodes, f.sums, f.table = f.nodes[:0], f.sums[:0], nil
+	if n > few {
+		f.table = make(map[uint64]*yaml.Node, n)
 	}
-	b.WriteByte(')')
+	return f
+}
+
+// same gives the first node that was like this one, or nil where this is the first.
+func (f *firsts) same(n *yaml.Node) *yaml.Node {
+	sum := sumOf(n)
+	if f.table != nil {
+		earlier := f.table[sum]
+		if earlier == nil {
+			f.table[sum] = n
+		}
+		return ifSame(earlier, n)
+	}
+	if i := slices.Index(f.sums, sum); i >= 0 {
+		return ifSame(f.nodes[i], n)
+	}
+	f.nodes, f.sums = append(f.nodes, n), append(f.sums, sum)
+	return nil
+}
+
+func ifSame(earlier, n *yaml.Node) *yaml.Node {
+	if earlier == nil || !sameNode(earlier, n) {
+		return nil
+	}
+	return earlier
+}
+
+var sumSeed = maphash.MakeSeed()
+
+// sumOf sums up kinds and values of a node.
+func sumOf(n *yaml.Node) uint64 {
+	sum := maphash.String(sumSeed, n.Value) + uint64(n.Kind)
+	for _, c := range n.Content {
+		sum = sum*0x9e3779b97f4a7c15 + sumOf(c)
+	}
+	return sum
+}
+
+// sameNode reports nodes of the same kinds and values.
+func sameNode(a, b *yaml.Node) bool {
+	return a.Kind == b.Kind && a.Value == b.Value && slices.EqualFunc(a.Content, b.Content, sameNode)
 }
 
 // spanOf is the place of a node: its text as far as its first line goes.
