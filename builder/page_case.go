@@ -81,14 +81,20 @@ func planCases(s *Site) []Page {
 // casePages are the pages of the cases, none of which is planned yet.
 func (s *Site) casePages() []Page {
 	var pages []Page
-	for i, c := range s.Bank.Cases {
-		pages = append(pages, Page{Path: casePath(c.ID.Value), Template: "case", of: c, plan: func() any {
-			p := s.casePage(c)
-			p.Previous, p.Next = s.beside(i)
-			return p
-		}})
+	for i := range s.Bank.Cases {
+		pages = append(pages, s.pageOfCase(i))
 	}
 	return pages
+}
+
+// pageOfCase is the page of the case at a place, not planned yet.
+func (s *Site) pageOfCase(at int) Page {
+	c := s.Bank.Cases[at]
+	return Page{Path: casePath(c.ID.Value), Template: "case", of: c, plan: func() any {
+		p := s.casePage(c)
+		p.Previous, p.Next = s.beside(at)
+		return p
+	}}
 }
 
 // beside leads to the cases before and after the one at a place.

@@ -27,9 +27,14 @@ func (s *Site) sourcePages() []Page {
 	}
 	var pages []Page
 	for _, c := range s.Bank.Cases {
-		pages = append(pages, Page{Path: sourcePath(c.ID.Value), Template: "source", of: c, plan: func() any { return s.sourcePage(c) }})
+		pages = append(pages, s.pageOfSource(c))
 	}
 	return pages
+}
+
+// pageOfSource is the page of a case's front matter, not planned yet.
+func (s *Site) pageOfSource(c *content.Case) Page {
+	return Page{Path: sourcePath(c.ID.Value), Template: "source", of: c, plan: func() any { return s.sourcePage(c) }}
 }
 
 func (s *Site) sourcePage(c *content.Case) *SourcePage {

@@ -28,6 +28,9 @@ func rootOf(path string) string { return strings.Repeat("../", strings.Count(pat
 // since ids hold no underscore.
 func fileStem(id string) string {
 	id = strings.ToLower(norm.NFC.String(id))
+	if isPlain(id) && !reserved(id) {
+		return id
+	}
 	trimmed := strings.TrimRight(id, ".")
 	var out strings.Builder
 	for i, r := range id {
@@ -46,6 +49,16 @@ func fileStem(id string) string {
 		return base + "." + ending
 	}
 	return base
+}
+
+// isPlain reports an id, in lower case, that is a file name as it is; most are.
+func isPlain(id string) bool {
+	for i := range len(id) {
+		if c := id[i]; (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != '-' {
+			return false
+		}
+	}
+	return id != ""
 }
 
 // reserved reports the names of devices, which Windows keeps with any ending.

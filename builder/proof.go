@@ -4,7 +4,9 @@ import (
 	"errors"
 	"io/fs"
 	"maps"
+	"path"
 	"slices"
+	"strings"
 	"sync"
 
 	"caseleaf/content"
@@ -20,7 +22,7 @@ type Proof struct {
 	site  *Site
 	theme laidTheme
 	gate  *outputGate
-	first map[string]file
+	cases func() map[string]int // places of the cases by the stems of their pages
 	rest  func() (map[string]file, error)
 
 	mu   sync.Mutex
@@ -45,17 +47,11 @@ func (p *Proof) Next(bank *content.Bank, options Options) (*Proof, error) {
 	if err != nil {
 		return nil, err
 	}
-	next := &Proof{site: site, gate: newOutputGate(site.Bank), first: map[string]file{}, made: map[string]func() ([]byte, error){}}
+	next := &Proof{site: site, gate: newOutputGate(site.Bank), cases: sync.OnceValue(site.byStem), made: map[string]func() ([]byte, error){}}
 	next.gate.pinned = options.Charts.paths()
 	next.gate.dates = options.CourseDates
 	if next.theme, err = site.layTheme(last); err != nil {
 		return nil, err
-	}
-	for path, data := range next.theme.assets {
-		next.first[path] = file{path: path, make: func() ([]byte, error) { return data, nil }}
-	}
-	for _, page := range append(site.casePages(), site.sourcePages()...) {
-		next.first[page.Path] = file{path: page.Path, make: func() ([]byte, error) { return next.theme.render.render(page) }}
 	}
 	next.rest = sync.OnceValues(func() (map[string]file, error) {
 		files := map[string]file{}
@@ -86,7 +82,7 @@ func (p *Proof) Shared() []string { return slices.Sorted(maps.Keys(p.theme.asset
 // [fs.ErrNotExist] where the handout has no such file, a [ThemeError], or an
 // [IdentifyingError] where the file may not be shown.
 func (p *Proof) File(path string) ([]byte, error) {
-	f, ok := p.first[path]
+	f, ok := p.first(path)
 	if !ok {
 		files, err := p.rest()
 		if err != nil {
@@ -110,6 +106,37 @@ func (p *Proof) File(path string) ([]byte, error) {
 	}
 	p.mu.Unlock()
 	return once()
+}
+
+// first is a file that needs nothing else to be planned: what all pages share, the
+// page of a case, or that of its source.
+func (p *Proof) first(name string) (f file, ok bool) {
+	if data, ok := p.theme.assets[name]; ok {
+		return file{path: name, make: func() ([]byte, error) { return data, nil }}, true
+	}
+	at, ok := p.cases()[strings.TrimSuffix(path.Base(name), ".html")]
+	if !ok {
+		return f, false
+	}
+	pages := []Page{p.site.pageOfCase(at)}
+	if p.site.showsSource() {
+		pages = append(pages, p.site.pageOfSource(p.site.Bank.Cases[at]))
+	}
+	for _, page := range pages {
+		if page.Path == name {
+			return file{path: name, make: func() ([]byte, error) { return p.theme.render.render(page) }}, true
+		}
+	}
+	return f, false
+}
+
+// byStem gives the places of cases by the stems of their file names.
+func (s *Site) byStem() map[string]int {
+	places := make(map[string]int, len(s.Bank.Cases))
+	for i, c := range s.Bank.Cases {
+		places[fileStem(c.ID.Value)] = i
+	}
+	return places
 }
 
 // seen passes one file through a gate of its own, so that a finding stops that

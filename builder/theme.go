@@ -4,6 +4,9 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"io/fs"
+	"sync"
+
+	"caseleaf/themes"
 )
 
 // laidTheme is a theme that is ready to lay pages out: templates compiled, styles
@@ -20,7 +23,7 @@ type laidTheme struct {
 func (s *Site) layTheme(last laidTheme) (laidTheme, error) {
 	t := laidTheme{files: s.theme()}
 	var err error
-	if t.sum, err = sumAllOf(t.files); err != nil {
+	if t.sum, err = sumOfTheme(t.files); err != nil {
 		return t, &ThemeError{err}
 	}
 	if last.render != nil && last.sum == t.sum {
@@ -34,6 +37,17 @@ func (s *Site) layTheme(last laidTheme) (laidTheme, error) {
 	t.render = render.with(s.Masthead, len(s.Bank.Cases))
 	t.assets, err = assets(t.files)
 	return t, err
+}
+
+// builtIn is the sum of the theme that lies in the program.
+var builtIn = sync.OnceValues(func() ([sha256.Size]byte, error) { return sumAllOf(overlay{under: themes.FS()}) })
+
+// sumOfTheme sums a theme up; the one that can't change, once.
+func sumOfTheme(theme fs.FS) ([sha256.Size]byte, error) {
+	if o, ok := theme.(overlay); ok && o.over == nil {
+		return builtIn()
+	}
+	return sumAllOf(theme)
 }
 
 // sumAllOf sums up every file of a theme.

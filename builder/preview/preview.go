@@ -32,8 +32,9 @@ type Preview struct {
 	options builder.Options
 	say     func(string)
 	watch   *watcher
-	seen    snapshot     // of the version shown; only run touches it
-	memo    content.Memo // of the last reading; only run touches it
+	seen    snapshot      // of the version shown; only run touches it
+	looking time.Duration // at the whole folder, at the last time; only run touches it
+	memo    content.Memo  // of the last reading; only run touches it
 	state   atomic.Pointer[version]
 
 	mu      sync.Mutex

@@ -21,26 +21,26 @@ const (
 func (p *Preview) run(ctx context.Context) {
 	defer p.watch.close()
 	for ctx.Err() == nil {
-		p.watch.next(ctx, lookEvery)
-		p.settle(ctx)
+		told := p.watch.next(ctx, max(lookEvery, spare*p.looking))
+		p.settle(ctx, changes{all: !told})
 	}
 }
 
-// settle looks at the bank, waits until a save is over, and takes the new
-// version. However many events come, it takes one within the longest wait.
-func (p *Preview) settle(ctx context.Context) {
+// settle looks at what may have changed in the bank, waits until a save is over,
+// and takes the new version. However many events come, it takes one within the
+// longest wait.
+func (p *Preview) settle(ctx context.Context, perhaps changes) {
 	until := time.Now().Add(longest)
 	wait := quiet
 	for ctx.Err() == nil {
 		for time.Now().Before(until) && p.watch.next(ctx, min(wait, time.Until(until))) {
 		}
-		now, folders, err := take(p.folder, p.seen)
-		p.watch.follow(folders)
+		perhaps.add(p.watch.heard())
+		now, changed, err := p.look(perhaps)
 		if err != nil {
 			p.fault(err)
 			return
 		}
-		changed := p.seen.changed(now)
 		if len(changed) == 0 {
 			p.seen = now
 			return
@@ -55,6 +55,21 @@ func (p *Preview) settle(ctx context.Context) {
 		}
 		wait = patience
 	}
+}
+
+// look takes a snapshot of what may have changed, and says what has.
+func (p *Preview) look(perhaps changes) (now snapshot, changed []string, err error) {
+	if !perhaps.all && len(p.seen) > 0 {
+		return p.seen.again(p.folder, perhaps.names)
+	}
+	started := time.Now()
+	now, folders, err := take(p.folder, p.seen)
+	p.looking = time.Since(started)
+	p.watch.follow(folders)
+	if err != nil {
+		return nil, nil, err
+	}
+	return now, p.seen.changed(now), nil
 }
 
 // doubt says how much longer a change must stand still before it is believed.

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
@@ -68,7 +69,11 @@ func take(folder string, before snapshot) (snapshot, []string, error) {
 			return err
 		}
 		key := filepath.ToSlash(rel)
-		state, err := look(name, d, before[key])
+		info, err := d.Info()
+		if err != nil {
+			return gone(err)
+		}
+		state, err := look(name, info, before[key])
 		if err == nil {
 			now[key] = state
 		}
@@ -77,12 +82,48 @@ func take(folder string, before snapshot) (snapshot, []string, error) {
 	return now, folders, err
 }
 
-// look returns the state of one file, reading it only when it may have changed.
-func look(name string, d fs.DirEntry, before fileState) (fileState, error) {
-	info, err := d.Info()
-	if err != nil {
-		return fileState{}, err
+// again is a later snapshot that differs from the first in the files of these
+// names alone, and which of them do differ.
+func (s snapshot) again(folder string, names map[string]bool) (now snapshot, changed []string, err error) {
+	now = maps.Clone(s)
+	for name := range names {
+		rel, err := filepath.Rel(folder, name)
+		if err != nil {
+			return nil, nil, err
+		}
+		key := filepath.ToSlash(rel)
+		before, had := s[key]
+		state, has, err := lookAt(name, before)
+		switch {
+		case err != nil:
+			return nil, nil, err
+		case has:
+			now[key] = state
+		default:
+			delete(now, key)
+		}
+		if had != has || before.sum != state.sum {
+			changed = append(changed, key)
+		}
 	}
+	return now, changed, nil
+}
+
+// lookAt is look for a file of which nothing is known but its name.
+func lookAt(name string, before fileState) (state fileState, there bool, err error) {
+	info, err := os.Lstat(name)
+	if err != nil || !info.Mode().IsRegular() {
+		return fileState{}, false, gone(err)
+	}
+	state, err = look(name, info, before)
+	if err != nil {
+		return fileState{}, false, gone(err)
+	}
+	return state, true, nil
+}
+
+// look returns the state of one file, reading it only when it may have changed.
+func look(name string, info fs.FileInfo, before fileState) (fileState, error) {
 	if info.Size() == before.size && info.ModTime().Equal(before.modified) {
 		return before, nil
 	}

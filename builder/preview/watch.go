@@ -11,13 +11,45 @@ import (
 
 // lookEvery is how often the folder is looked at without any event: where the
 // system gives none (network drives, shared folders, too many watches), and for
-// what events may have missed.
-const lookEvery = time.Second
+// what events may have missed. A folder that takes long to look at is looked at
+// less often; see spare.
+const (
+	lookEvery = time.Second
+	spare     = 20 // at most this part of a processor's time is spent on looking
+)
 
 // watcher tells when a source of the bank may have changed.
 type watcher struct {
 	events *fsnotify.Watcher // nil where the system gives no events
 	say    func(string)
+	told   changes
+}
+
+// changes are the sources that may have changed.
+type changes struct {
+	names map[string]bool // as the system names them
+	all   bool            // any may have, and folders too
+}
+
+// name takes in what an event names. Only of sources it is known that nothing else
+// has changed.
+func (c *changes) name(name string) {
+	if !isSource(name) {
+		c.all = true
+		return
+	}
+	if c.names == nil {
+		c.names = map[string]bool{}
+	}
+	c.names[name] = true
+}
+
+// add takes in other changes.
+func (c *changes) add(more changes) {
+	for name := range more.names {
+		c.name(name)
+	}
+	c.all = c.all || more.all
 }
 
 func newWatcher(say func(string)) *watcher {
@@ -35,7 +67,7 @@ func (w *watcher) fallBack(err error) {
 	if w.events != nil {
 		_ = w.events.Close()
 	}
-	w.events = nil
+	w.events, w.told.all = nil, true
 }
 
 // follow watches the folders. Every folder is named again each time: one that
@@ -49,6 +81,13 @@ func (w *watcher) follow(folders []string) {
 			w.fallBack(err)
 		}
 	}
+}
+
+// heard gives what events have told since it was last asked.
+func (w *watcher) heard() changes {
+	told := w.told
+	w.told = changes{}
+	return told
 }
 
 // next waits until a source may have changed, until the wait is over, or until
@@ -70,9 +109,10 @@ func (w *watcher) next(ctx context.Context, wait time.Duration) bool {
 			return false
 		case e, ok := <-events:
 			if !ok {
-				w.events = nil
+				w.events, w.told.all = nil, true
 			} else if isSource(e.Name) || filepath.Ext(e.Name) == "" && !isSidecar(filepath.Base(e.Name)) {
-				return true // a source, or perhaps a folder
+				w.told.name(e.Name) // a source, or perhaps a folder
+				return true
 			}
 		case err, ok := <-errs:
 			if ok {

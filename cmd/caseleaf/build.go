@@ -27,6 +27,7 @@ type buildCommand struct {
 // what is wrong and leaves an earlier handout as it was.
 func (b buildCommand) Run(s streams) error {
 	started := time.Now()
+	aimForMemory()
 	files, name, err := b.open()
 	if err != nil {
 		return err

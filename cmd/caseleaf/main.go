@@ -53,10 +53,7 @@ type failure struct {
 func (f failure) Error() string { return f.err.Error() }
 func (f failure) Unwrap() error { return f.err }
 
-func main() {
-	aimForMemory()
-	os.Exit(run(os.Args[1:], streams{os.Stdout, os.Stderr}))
-}
+func main() { os.Exit(run(os.Args[1:], streams{os.Stdout, os.Stderr})) }
 
 // run does what the arguments ask and returns the exit status.
 func run(args []string, s streams) int {

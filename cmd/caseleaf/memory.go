@@ -5,7 +5,7 @@ import (
 	"runtime/debug"
 )
 
-// memoryAim is the memory, in bytes, that the program tries to stay within: an old
+// memoryAim is the memory, in bytes, that a build tries to stay within: an old
 // laptop has little. Near it, memory is collected more often and a build takes a
 // little longer; a bank that needs more gets more.
 const memoryAim = 480 << 20
