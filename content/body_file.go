@@ -4,6 +4,7 @@ import (
 	"net/url"
 	"path"
 	"strings"
+	"sync"
 
 	"caseleaf/content/diagnose"
 	"caseleaf/content/term"
@@ -21,11 +22,16 @@ type linked struct {
 
 // fileTable finds the files of a bank by their names. It is made once for all
 // links, so that resolving ten thousand cases takes time for each link, not for
-// each pair of cases.
+// each pair of cases; and when the first link asks for a file.
 type fileTable struct {
 	exact map[string]linked
 	alike map[string]string // a name, by what names that look the same share
 	cases []string          // for suggestions
+}
+
+// filesOf makes the table of a bank's files when it is first asked for.
+func filesOf(b *Bank, pictures []string) func() *fileTable {
+	return sync.OnceValue(func() *fileTable { return newFileTable(b, pictures) })
 }
 
 func newFileTable(b *Bank, pictures []string) *fileTable {
@@ -96,13 +102,13 @@ func readings(folder, dest string) []reading {
 func (r *resolver) find(dest string) (l linked, as reading, ok bool) {
 	all := readings(path.Dir(r.file), dest)
 	for _, as := range all {
-		if l, ok := r.files.exact[as.name]; ok {
+		if l, ok := r.files().exact[as.name]; ok {
 			return l, as, true
 		}
 	}
 	for _, as := range all {
-		if real, ok := r.files.alike[foldName(as.name)]; ok && !isOutside(as.name) {
-			return r.files.exact[real], as, true
+		if real, ok := r.files().alike[foldName(as.name)]; ok && !isOutside(as.name) {
+			return r.files().exact[real], as, true
 		}
 	}
 	if strings.Trim(dest, "#?") == "" || dest[0] == '#' || dest[0] == '?' {
@@ -124,7 +130,7 @@ func (r *resolver) toFile(n ast.Node, dest string) Target {
 		return Target{}
 	case !ok:
 		d := r.bag.Error("unknown-file", r.span(n), "%s was not found", quoteShort(dest))
-		if near, ok := term.Nearest(as.name, r.files.cases); ok && path.Ext(as.name) == path.Ext(near) {
+		if near, ok := term.Nearest(as.name, r.files().cases); ok && path.Ext(as.name) == path.Ext(near) {
 			d.Suggest(path.Base(near))
 		}
 		return Target{}
@@ -165,7 +171,7 @@ func (b *Body) show(name string) {
 }
 
 // resolveCase resolves the links of a case's narrative.
-func resolveCase(b *Bank, bag *diagnose.Bag, c *Case, files *fileTable) {
+func resolveCase(b *Bank, bag *diagnose.Bag, c *Case, files func() *fileTable) {
 	(&resolver{bank: b, bag: bag, body: &c.Body, file: c.File, files: files, ends: c.Recording.Ends}).resolve()
 	checkValues(c.Source, c.Body.offset, bag)
 	checkStrayKeys(&c.Body, caseFields.keys(), bag)
@@ -173,7 +179,7 @@ func resolveCase(b *Bank, bag *diagnose.Bag, c *Case, files *fileTable) {
 
 // resolveOthers resolves the links of all other narratives, and looks at the
 // files that have none.
-func resolveOthers(b *Bank, bag *diagnose.Bag, files *fileTable) {
+func resolveOthers(b *Bank, bag *diagnose.Bag, files func() *fileTable) {
 	for _, d := range b.Decisions {
 		(&resolver{bank: b, bag: bag, body: &d.Body, file: d.File, files: files}).resolve()
 		checkValues(d.Source, d.Body.offset, bag)

@@ -50,7 +50,7 @@ type resolver struct {
 	body  *Body
 	file  string              // path of the file that holds the narrative
 	ends  Given[measure.Time] // of the recording that the narrative is about
-	files *fileTable
+	files func() *fileTable
 }
 
 // resolve finds the target of every link and picture, and reports the ones

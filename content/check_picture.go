@@ -39,6 +39,9 @@ func (l *loader) checkPictures() map[*Body]pictureFindings {
 
 func (l *loader) picturesOf(b *Body, release Release) pictureFindings {
 	var all pictureFindings
+	if len(b.Pictures) == 0 {
+		return nil
+	}
 	places := b.pictureSpans()
 	for _, name := range b.Pictures {
 		at := places[name]

@@ -24,6 +24,7 @@ type Memo struct {
 	words, ground [sha256.Size]byte
 	scanner       *privacy.Scanner
 	cases         map[string]*knownCase // by file
+	lists         map[string]*walked    // folders of cases, decisions and courses
 
 	profiles [sha256.Size]byte     // what was held against one another for rare combinations
 	rare     []privacy.Combination // and what was found
@@ -134,11 +135,20 @@ func (k *knownCase) again() *scanned {
 	return &f
 }
 
+// list is what the last reading found in a folder; nil for nothing.
+func (m *Memo) list(folder string) *walked {
+	if m == nil {
+		return nil
+	}
+	return m.lists[folder]
+}
+
 // remember takes in the cases of a reading.
 func (m *Memo) remember(l *loader, g *gate, ground [sha256.Size]byte) {
 	if m == nil {
 		return
 	}
+	m.lists = l.walks
 	m.ground, m.scanner, m.cases = ground, g.scanner, make(map[string]*knownCase, len(l.bank.Cases))
 	for _, c := range l.bank.Cases {
 		if len(c.Body.Pictures) > 0 || len(c.Clips) > 0 || c.Body.crosses {

@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"path"
 	"runtime"
-	"slices"
 	"strings"
 	"sync"
 
@@ -53,7 +52,7 @@ func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) 
 	ground := groundOf(b, pictures)
 	l.readAgain(ground)
 	checkBank(b, bag)
-	l.checkCases(newFileTable(b, pictures))
+	l.checkCases(filesOf(b, pictures))
 	g := newGate(b, bag, options)
 	g.known = l.known
 	g.check(l.checkPictures())
@@ -216,60 +215,6 @@ func (l *loader) list(folder, ext string) []string {
 		}
 	}
 	return names
-}
-
-// walked is what lies in a folder and in the folders below it, sorted.
-type walked struct {
-	files []string
-	odd   []oddFile
-}
-
-// oddFile is what is neither a file nor a folder.
-type oddFile struct {
-	name string
-	mode fs.FileMode
-}
-
-// walk lists a folder and the folders below it. It looks once.
-func (l *loader) walk(folder string) *walked {
-	if w, done := l.walks[folder]; done {
-		return w
-	}
-	w := &walked{}
-	if err := l.walkAll(folder, w); err != nil {
-		l.fail(err)
-	}
-	slices.Sort(w.files)
-	l.walks[folder] = w
-	return w
-}
-
-func (l *loader) walkAll(folder string, w *walked) error {
-	info, err := fs.Lstat(l.fsys, folder)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil
-	case err != nil:
-		return err
-	case info.Mode()&fs.ModeSymlink != 0:
-		l.bag.Error("not-read", diagnose.Span{Source: diagnose.NewSource(folder, nil)}, "%s is a link to another folder and is not read; put the folder itself there", quoteShort(folder))
-		return nil
-	}
-	return fs.WalkDir(l.fsys, folder, func(name string, d fs.DirEntry, err error) error {
-		switch {
-		case err != nil:
-			return err
-		case ignored(d.Name()) && name != folder:
-			if d.IsDir() {
-				return fs.SkipDir
-			}
-		case d.Type().IsRegular():
-			w.files = append(w.files, name)
-		case !d.IsDir():
-			w.odd = append(w.odd, oddFile{name, d.Type()})
-		}
-		return nil
-	})
 }
 
 // pictures lists the pictures that lie beside cases and decisions.

@@ -99,7 +99,7 @@ func (l *loader) readAgain(ground [sha256.Size]byte) {
 
 // checkCases finds what is wrong in each case that is not known, and in all
 // narratives.
-func (l *loader) checkCases(files *fileTable) {
+func (l *loader) checkCases(files func() *fileTable) {
 	b := l.bank
 	decisions := b.decisionIDs()
 	var fresh []*Case
