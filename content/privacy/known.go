@@ -46,6 +46,9 @@ func (k *known) sum(text []byte, way uint64) uint64 {
 	return max(1, maphash.Bytes(k.seed, text)^way)
 }
 
+// sumString is sum of a text that is read in no particular way.
+func (k *known) sumString(text string) uint64 { return max(1, maphash.String(k.seed, text)) }
+
 // way is the sum of what a text is read by.
 func (k *known) way(zone Zone, base flag) uint64 {
 	var h maphash.Hash

@@ -12,8 +12,9 @@ import (
 
 // Output scans the written files of a handout by the rules of texts. What was
 // found silent once, a caption or a foot of a page, is not looked at again in
-// the next file, so one Output should serve a whole build. It is safe for
-// concurrent use.
+// the next file, so one Output should serve a whole build; nor is front matter
+// that the Scanner found silent when the bank was read. It is safe for concurrent
+// use.
 type Output struct {
 	sc     *Scanner
 	silent *known
@@ -83,7 +84,10 @@ func (o *Output) blockIn(s *stitched, zone Zone, base flag, way uint64) []Findin
 	if o.silent.has(sum) {
 		return nil
 	}
-	found := o.sc.scanAs(zone, string(text), base)
+	var found []Finding
+	if zone != FrontMatter || base != 0 || !o.sc.readSilent(text) {
+		found = o.sc.scanAs(zone, string(text), base)
+	}
 	if len(found) == 0 {
 		o.silent.add(sum)
 		return nil
@@ -110,6 +114,9 @@ func trimmed(text []byte, zone Zone) ([]byte, int) {
 	}
 	return text[from:to], from
 }
+
+// blanks are what stands round a text and is no part of it.
+const blanks = " \n\t\r"
 
 func trims(c byte) bool { return c == ' ' || c == '\n' || c == '\t' || c == '\r' }
 

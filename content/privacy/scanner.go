@@ -2,6 +2,7 @@ package privacy
 
 import (
 	"slices"
+	"strings"
 	"sync"
 
 	"caseleaf/content/term"
@@ -15,17 +16,18 @@ type Options struct {
 	AllowHosts []string         // hosts an author may link to, beside doi.org and creativecommons.org
 }
 
-// Scanner finds identifiers in texts. It never changes after it is made and is
-// safe for concurrent use.
+// Scanner finds identifiers in texts. What it finds never changes after it is
+// made, and it is safe for concurrent use.
 type Scanner struct {
 	table wordTable
 	hosts []string
 	pool  sync.Pool
+	front *known // front matter that was silent; a handout shows it again
 }
 
 // New makes a scanner. It costs a few milliseconds; make one for a bank.
 func New(o Options) *Scanner {
-	sc := &Scanner{}
+	sc := &Scanner{front: newKnown(frontMost)}
 	sc.hosts = append([]string{"doi.org", "creativecommons.org"}, o.AllowHosts...)
 	sc.pool.New = func() any { return new(passage) }
 	own := slices.Clone(o.Words)
@@ -50,7 +52,24 @@ var builtin = sync.OnceValue(func() *Scanner {
 func Scan(zone Zone, text string) []Finding { return builtin().Scan(zone, text) }
 
 // Scan is like the function Scan, with this scanner's words.
-func (sc *Scanner) Scan(zone Zone, text string) []Finding { return sc.scanAs(zone, text, 0) }
+func (sc *Scanner) Scan(zone Zone, text string) []Finding {
+	if zone != FrontMatter {
+		return sc.scanAs(zone, text, 0)
+	}
+	text = strings.TrimRight(text, blanks)
+	found := sc.scanAs(zone, text, 0)
+	if len(found) == 0 {
+		sc.front.add(sc.front.sumString(text))
+	}
+	return found
+}
+
+// frontMost is how many front matters a Scanner remembers at most, in 1 MB.
+const frontMost = 1 << 17
+
+// readSilent says whether Scan found nothing in this very front matter, which
+// stands without the blanks behind it.
+func (sc *Scanner) readSilent(text []byte) bool { return sc.front.has(sc.front.sum(text, 0)) }
 
 // scanAs scans a text whose every token has the given flags.
 func (sc *Scanner) scanAs(zone Zone, text string, base flag) []Finding {
