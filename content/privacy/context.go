@@ -45,6 +45,7 @@ func (p *passage) flagTokens(from, to int, f flag) {
 	for i := from; i < to; i++ {
 		p.toks[i].flag |= f
 	}
+	p.timed = p.timed || f&inTimes != 0
 }
 
 // refHeadings are the headings below which a body holds literature.
@@ -56,6 +57,9 @@ var refHeadings = map[string]bool{
 // markHeadings flags headings, and everything below a References heading up to
 // the next heading of its level or above.
 func (p *passage) markHeadings() {
+	if p.signs&lineSign == 0 && !strings.HasPrefix(p.s, "#") {
+		return // one line that is no heading
+	}
 	level := 0 // of the References heading that is open, or 0
 	p.eachLine(func(line string, at, from, to int) {
 		depth := 0
@@ -138,8 +142,9 @@ var timeKeys = []string{"at", "began", "noticed", "acted", "until"}
 // markTimes flags the times of the recording, "at: 3:05" or "at: 1:03:05", and
 // nothing beside them: whatever else a timeline says keeps to the usual rules.
 func (p *passage) markTimes() {
-	for i := range p.toks {
-		if !p.is(i, timeKeys...) || strings.TrimRight(p.gap(i+1), ` "'`) != ":" {
+	for _, i := range p.starts {
+		i := int(i)
+		if !p.toks[i].any(rSign) || !p.is(i, timeKeys...) || strings.TrimRight(p.gap(i+1), ` "'`) != ":" {
 			continue
 		}
 		to := i + 1
@@ -170,8 +175,9 @@ func splitKey(line string) (indent int, key, rest string) {
 
 // caseYear is the value of the key year, or 0.
 func (p *passage) caseYear() int {
-	for i := range p.toks {
-		if p.is(i, "year") && p.toks[i].is(blockHead) && strings.HasPrefix(p.gap(i+1), ":") {
+	for _, i := range p.starts {
+		i := int(i)
+		if p.toks[i].any(rSign) && p.is(i, "year") && p.toks[i].is(blockHead) && strings.HasPrefix(p.gap(i+1), ":") {
 			if y := p.number(i + 1); y > 1900 && y < 2100 {
 				return y
 			}

@@ -8,12 +8,12 @@ import "strings"
 func (p *passage) scanFilename() {
 	p.scanMails() // an address loses its dots below
 	p.s = fileWords(p.s)
-	p.toks = p.sc.tokenise(p.s, p.toks)
+	p.tokenise(false)
 	p.scanLabels()
 	p.scanTokens()
-	for i := range p.toks {
-		if w := p.word(i); p.toks[i].mixed() {
-			p.dateInside(i, w)
+	for _, i := range p.starts {
+		if p.toks[i].mixed() {
+			p.dateInside(int(i), p.word(int(i)))
 		}
 	}
 }

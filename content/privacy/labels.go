@@ -88,25 +88,35 @@ func buildLabels() map[string][]labelPhrase {
 // scanLabels reads every label with its value. A label word may be glued to
 // its value: mrn4471902.
 func (p *passage) scanLabels() {
-	for i := range p.toks {
-		t := &p.toks[i]
-		switch {
-		case t.is(inMatch | inURL):
-		case t.any(rLabel):
-			p.labelAt(i)
-		case t.mixed() && t.len() > 5:
-			p.gluedAt(i)
-		}
-		if p.zone == Caption {
-			if t.is(blockHead) {
+	if p.zone == Caption {
+		for i := range p.toks {
+			p.labelFrom(i)
+			if p.toks[i].is(blockHead) {
 				p.speakerAt(i)
 			}
 			if digitWords[p.low(i)] {
 				p.spokenAt(i)
 			}
 		}
+	} else {
+		for _, i := range p.starts {
+			p.labelFrom(int(i))
+		}
 	}
-	p.udiParts()
+	if p.signs&openSign != 0 {
+		p.udiParts()
+	}
+}
+
+// labelFrom reads a label that begins with token i.
+func (p *passage) labelFrom(i int) {
+	switch t := &p.toks[i]; {
+	case t.is(inMatch | inURL):
+	case t.any(rLabel):
+		p.labelAt(i)
+	case t.mixed() && t.len() > 5:
+		p.gluedAt(i)
+	}
 }
 
 // labelAt tries the phrases that begin with token i. A phrase's value may
@@ -148,7 +158,8 @@ func (p *passage) gluedAt(i int) {
 
 // udiParts finds the serial (21) and lot (10) of a GS1 string.
 func (p *passage) udiParts() {
-	for i := range p.toks {
+	for _, i := range p.starts {
+		i := int(i)
 		if !p.toks[i].digits() || p.toks[i].len() != 2 || p.toks[i].a == 0 || p.s[p.toks[i].a-1] != '(' || !strings.HasPrefix(p.after(i), ")") {
 			continue
 		}

@@ -45,6 +45,8 @@ const (
 	rFace                           // face, facial, portrait
 	rNews                           // press, newspaper, television
 	rCue                            // function words that no name follows directly
+	rSign                           // words that a rule looks for one by one
+	rArea                           // county, country, world: what somebody is the only one in
 )
 
 //go:embed words/plain.txt
@@ -96,12 +98,15 @@ var cueWords = map[role]string{
 	rCalled:        "called named known nicknamed",
 	rFace:          "face fullface facial portrait mugshot headshot selfie mug portraits passport voiceprint faceprint external",
 	rNews:          "press newspaper newspapers television tv news radio headlines viral tabloid tabloids media documentary gazette bulletin",
+	rArea:          "county country world village region state district town nation city island parish province valley continent kingdom globe hemisphere canton commune area",
+	rSign:          "at began noticed acted until year www",
 	rCue:           "the a an and or but if of in on at to for with by from as is was were are be it its this that these those he she they we you i his her their our not no yes than then when while where after before until since into over under between during per via so such each every any all some both either neither other another which who whom whose what why how do does did has have had will would can could should may might must shall there here now only also still again very more most less least just about",
 }
 
 // fillRoles builds the word table of a scanner.
 func (sc *Scanner) fillRoles(words, eponyms []string) {
 	m := make(map[string]role, 16384)
+	p := passage{sc: sc}
 	sc.table = newWordTable(nil)
 	add := func(text string, r role) {
 		for _, w := range strings.Fields(text) {
@@ -120,7 +125,9 @@ func (sc *Scanner) fillRoles(words, eponyms []string) {
 		add(text, r)
 	}
 	for _, w := range words {
-		for _, t := range sc.tokenise(w, nil) {
+		p.s = w
+		p.tokenise(false)
+		for _, t := range p.toks {
 			m[string(lower(nil, w[t.a:t.b]))] |= rTrade
 		}
 	}
@@ -175,4 +182,4 @@ func withoutNotes(text string) string {
 }
 
 // roles looks a word up.
-func (sc *Scanner) roles(word string) role { return sc.table.lookup(word) }
+func (sc *Scanner) roles(word string) role { return sc.table.lookupLong(word) }

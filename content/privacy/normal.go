@@ -71,6 +71,9 @@ var unusual = func() (t [256]bool) {
 	return
 }()
 
+// blankBytes are those that one space stands for where several follow one another.
+var blankBytes = [256]bool{' ': true, '\t': true, '\r': true, '\n': true, '\v': true, '\f': true}
+
 // normalise returns the copy and the way back.
 func normalise(zone Zone, raw string) (string, offsets) {
 	var n normaliser
@@ -81,11 +84,12 @@ func normalise(zone Zone, raw string) (string, offsets) {
 func (n *normaliser) normalise(zone Zone, raw string) (string, offsets) {
 	*n = normaliser{zone: zone, raw: raw, out: n.out[:0], segs: n.segs[:0]}
 	for i := 0; i < len(raw); {
-		if !unusual[raw[i]] {
+		switch c := raw[i]; {
+		case !unusual[c], c == ' ' && (i+1 == len(raw) || !blankBytes[raw[i+1]]):
 			i++
-			continue
+		default:
+			i = n.step(i)
 		}
-		i = n.step(i)
 	}
 	if n.done == 0 {
 		return raw, nil
@@ -119,7 +123,7 @@ func (n *normaliser) replace(i, j int, s string) int {
 // step deals with the unusual byte at i and returns where to go on.
 func (n *normaliser) step(i int) int {
 	switch c := n.raw[i]; {
-	case c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == '\v' || c == '\f':
+	case blankBytes[c]:
 		return n.space(i)
 	case c >= utf8.RuneSelf:
 		return n.wide(i)
@@ -152,7 +156,7 @@ func (n *normaliser) step(i int) int {
 // ends there.
 func (n *normaliser) space(i int) int {
 	j, lines := i, 0
-	for j < len(n.raw) && (n.raw[j] == ' ' || n.raw[j] == '\t' || n.raw[j] == '\r' || n.raw[j] == '\n' || n.raw[j] == '\v' || n.raw[j] == '\f') {
+	for j < len(n.raw) && blankBytes[n.raw[j]] {
 		if n.raw[j] == '\n' {
 			lines++
 		}

@@ -90,6 +90,9 @@ type passage struct {
 	zone   Zone
 	s      string // the normalised copy
 	toks   []token
+	starts []int32 // tokens that a rule may begin with
+	signs  sign
+	timed  bool // some tokens are inTimes
 	normal normaliser
 	hits   []hit
 	event  int // the case's own year, or 0
@@ -98,9 +101,12 @@ type passage struct {
 // scan runs the stages in order: labels first, on the unshielded text, then
 // shields, then everything else.
 func (p *passage) scan(sc *Scanner, zone Zone, raw string, base flag) []Finding {
-	s, back := p.normal.normalise(zone, raw)
-	p.sc, p.zone, p.s, p.hits, p.event = sc, zone, s, p.hits[:0], 0
-	p.toks = sc.tokenise(s, p.toks)
+	p.sc, p.zone, p.s, p.hits, p.event, p.timed = sc, zone, raw, p.hits[:0], 0, false
+	var back offsets
+	if plain := zone == Body || zone == Reference; !plain || !p.tokenise(true) {
+		p.s, back = p.normal.normalise(zone, raw)
+		p.tokenise(false)
+	}
 	p.markContexts()
 	if base != 0 {
 		p.flagTokens(0, len(p.toks), base)
@@ -119,7 +125,8 @@ func (p *passage) scan(sc *Scanner, zone Zone, raw string, base flag) []Finding 
 
 // scanTokens offers every token to the rules that its roles or shape call for.
 func (p *passage) scanTokens() {
-	for i := range p.toks {
+	for _, i := range p.starts {
+		i := int(i)
 		t := &p.toks[i]
 		if t.is(inMatch | inURL) {
 			continue
@@ -135,6 +142,9 @@ func (p *passage) scanTokens() {
 		}
 	}
 }
+
+// startRoles are the roles of all words that a rule begins with.
+const startRoles = wordTriggers | rLabel | rLiterature | rVersion | rUnit | rNoun | rSign
 
 // wordTriggers are the roles that start a rule of wordAt.
 const wordTriggers = rHonorific | rSoftTitle | rTitle | rRelative | rMonth | rSeason | rHoliday | rFacility | rFacilityFirst |

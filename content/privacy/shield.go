@@ -8,10 +8,18 @@ import "strings"
 // shield, since no shape rule is wide enough to take them.
 func (p *passage) shieldAll() {
 	for i := range p.toks {
+		if !p.timed {
+			break
+		}
+		if p.toks[i].is(inTimes) {
+			p.toks[i].flag |= shielded
+		}
+	}
+	for _, i := range p.starts {
+		i := int(i)
 		t := &p.toks[i]
 		switch {
 		case t.is(inTimes):
-			t.flag |= shielded
 		case t.roles&rLiterature != 0:
 			p.shieldLiterature(i)
 		case t.roles&rVersion != 0:

@@ -8,7 +8,9 @@ import (
 // scanSigns looks for what a sign gives away rather than a word: @ for e-mail,
 // colons between hexadecimal digits.
 func (p *passage) scanSigns() {
-	p.scanMails()
+	if p.signs&atSign != 0 {
+		p.scanMails()
+	}
 	p.scanSpelt()
 }
 
@@ -26,15 +28,25 @@ func (p *passage) scanMails() {
 
 // scanSpelt finds addresses that the words at and dot or figures betray.
 func (p *passage) scanSpelt() {
+	for _, i := range p.starts {
+		t := &p.toks[i]
+		if t.any(rSign) && t.len() == 2 && !t.is(inURL|inMatch) && int(t.b) < len(p.s) {
+			p.speltAt(int(i))
+		}
+	}
+	if p.signs&linkedSign != 0 {
+		p.scanLinked()
+	}
+}
+
+// scanLinked finds the addresses of machines.
+func (p *passage) scanLinked() {
 	for i := range p.toks {
 		t := &p.toks[i]
-		if t.is(inURL|inMatch) || int(t.b) >= len(p.s) {
+		if t.len() > 4 || t.is(inURL|inMatch) || int(t.b) >= len(p.s) {
 			continue
 		}
-		switch next := p.s[t.b]; {
-		case t.len() == 2 && p.is(i, "at"):
-			p.speltAt(i)
-		case t.len() <= 4 && (next == ':' || next == '-' && t.len() == 2) && isHex(p.word(i)):
+		if next := p.s[t.b]; (next == ':' || next == '-' && t.len() == 2) && isHex(p.word(i)) {
 			p.hexAt(i)
 		}
 	}

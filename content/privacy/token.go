@@ -28,6 +28,7 @@ const (
 	inHeading                  // in a heading
 	inURL                      // in a web address
 	labelled                   // part of a labelled value already found
+	wide                       // holds letters beyond ASCII
 )
 
 // token is a run of letters and digits; what lies between two is their gap.
@@ -57,30 +58,6 @@ var byteKind = func() (t [256]flag) {
 	}
 	return
 }()
-
-// tokenise splits s and gives each word its roles. The slice buf is reused.
-func (sc *Scanner) tokenise(s string, buf []token) []token {
-	out := buf[:0]
-	for i := 0; i < len(s); {
-		c := s[i]
-		if c < utf8.RuneSelf && byteKind[c] == 0 {
-			i++
-			continue
-		}
-		t, next := readToken(s, i)
-		if t.b == t.a {
-			i = next
-			continue
-		}
-		t.flag |= headFlags(s, out, t.a)
-		if t.is(hasLetter) {
-			t.roles = sc.roles(s[t.a:t.b])
-		}
-		out = append(out, t)
-		i = next
-	}
-	return out
-}
 
 // readToken reads letters and digits from i on; marks belong to the letter
 // before them.
@@ -121,7 +98,7 @@ func readToken(s string, i int) (token, int) {
 				t.flag |= firstUp
 			}
 		}
-		t.flag |= hasLetter
+		t.flag |= hasLetter | wide
 		i += size
 	}
 	if letters > 1 && capitals == letters {
@@ -131,16 +108,8 @@ func readToken(s string, i int) (token, int) {
 	return t, i
 }
 
-// headFlags says whether a token at a begins a block or a sentence.
-func headFlags(s string, before []token, a int32) flag {
-	if len(before) == 0 {
-		return blockHead | sentHead
-	}
-	from := before[len(before)-1].b
-	gap := s[from:a]
-	if gap == " " {
-		return 0
-	}
+// headFlags says whether a token after this gap begins a block or a sentence.
+func headFlags(gap string) flag {
 	stop, blank, open := false, false, false
 	for i := max(0, len(gap)-64); i < len(gap); i++ {
 		switch gap[i] {

@@ -2,8 +2,6 @@ package privacy
 
 import "strings"
 
-var wideArea = wordSet("county country world village region state district town nation city island parish province valley continent kingdom globe hemisphere canton commune area")
-
 // notPeople are the subjects that may well be the first in the world.
 var notPeople = wordSet("series trial trials report reports study studies option options randomised randomized description descriptions centre center unit units technique techniques lens implant operation operations paper review guideline device machine microscope laser hospital clinic audit survey course school register lenses model generation chapter line book article publication cause blindness indication reason step result results part choice thing rate figure record sign place time line edition use")
 
@@ -23,11 +21,14 @@ func (p *passage) uniqueAt(i int) {
 }
 
 func (p *passage) superlativeAt(i int) {
+	if !p.areaAfter(i, 9) {
+		return
+	}
 	for k := i + 1; k <= i+9 && k < len(p.toks); k++ {
 		if strings.ContainsAny(p.gap(k), ".;:!?\n") || notPeople[p.low(k)] || p.toks[k].any(rSuper) && k > i+1 {
 			return
 		}
-		if !wideArea[p.low(k)] || !p.is(k-1, "the", "this", "our", "her", "his", "their", "whole", "entire") {
+		if !p.toks[k].any(rArea) || !p.is(k-1, "the", "this", "our", "her", "his", "their", "whole", "entire") {
 			continue
 		}
 		if j := k - 2; p.is(j, "in", "of", "on", "from", "for", "across") || p.is(j, "the") && p.is(j-1, "in", "of") {
@@ -37,6 +38,16 @@ func (p *passage) superlativeAt(i int) {
 		}
 		return
 	}
+}
+
+// areaAfter says whether one of the n tokens after i is an area.
+func (p *passage) areaAfter(i, n int) bool {
+	for k := i + 1; k <= i+n && k < len(p.toks); k++ {
+		if p.toks[k].any(rArea) {
+			return true
+		}
+	}
+	return false
 }
 
 // strictRoles need sitting, former or then before them.

@@ -6,6 +6,10 @@ import "strings"
 // all other rules: an address is a finding as a whole or is let stand as a
 // whole.
 func (p *passage) scanAddresses() {
+	if p.signs&slashSign == 0 {
+		p.scanHosts()
+		return
+	}
 	for k := 0; k < len(p.s); {
 		n := strings.Index(p.s[k:], "://")
 		if n < 0 {
@@ -23,6 +27,15 @@ func (p *passage) scanAddresses() {
 			p.urlAt(int(t.a), 0)
 		case next == '/' && t.a > 0 && p.s[t.a-1] == '.' && topLevel[p.low(i)]:
 			p.bareURL(i)
+		}
+	}
+}
+
+// scanHosts finds addresses that begin with www and have no slash.
+func (p *passage) scanHosts() {
+	for _, i := range p.starts {
+		if t := p.toks[i]; t.any(rSign) && t.len() == 3 && !t.is(inURL) && strings.HasPrefix(p.after(int(i)), ".") && p.is(int(i), "www") {
+			p.urlAt(int(t.a), 0)
 		}
 	}
 }
