@@ -12,18 +12,20 @@ func (s *Site) caseDocument(c *content.Case) search.Document {
 	d := searchDocument{search.Document{
 		Path: casePath(c.ID.Value), Title: caseTitle(c), ID: c.ID.Value, Kind: s.words().say("case-kicker", c.ID.Value),
 	}, s}
-	d.tag(c.Procedure, c.Technique, c.Anaesthesia, c.Cataract.Type)
-	d.tag(c.Patient.Risks...)
 	d.add(search.Lesson, "", c.Summary.Value)
 	d.add(search.Lesson, "page-lessons", known(c.Lessons)...)
+	d.under(search.Text, "page-before", "", append([]content.Given[string]{c.Procedure, c.Technique, c.Anaesthesia, c.Cataract.Type}, c.Patient.Risks...)...)
 	d.add(search.Text, "page-before", c.History.Value, c.Examination.Value, c.Plan.Value, c.BackupPlan.Value)
 	for _, k := range c.Kit {
-		d.tag(k.Item)
-		d.add(search.Text, "page-kit", k.Note.Value)
+		if len(c.Decisions()) > 0 { // with the strip and the delays behind a line
+			d.tag(k.Item)
+			d.hide(search.Text, "page-kit", k.Note.Value)
+			continue
+		}
+		d.under(search.Text, "page-kit", k.Note.Value, k.Item)
 	}
 	d.timeline(c)
-	d.tag(c.Outcome.Later...)
-	d.add(search.Text, "page-outcome", c.Outcome.Note.Value)
+	d.under(search.Text, "page-outcome", c.Outcome.Note.Value, c.Outcome.Later...)
 	d.story(&c.Body, "page-narrative")
 	d.add(search.Text, "page-alternatives", known(c.Alternatives)...)
 	d.add(search.Text, "page-limits", c.Limits.Value)
@@ -36,14 +38,11 @@ func (d *searchDocument) timeline(c *content.Case) {
 	for i := range c.Timeline.Entries {
 		switch e := &c.Timeline.Entries[i]; {
 		case e.Step != nil:
-			d.tag(e.Step.Term, e.Step.Technique)
-			d.tag(e.Step.Using...)
-			d.add(search.Text, rows[i], e.Step.Note.Value)
+			d.under(search.Text, rows[i], e.Step.Note.Value, append([]content.Given[string]{e.Step.Term, e.Step.Technique}, e.Step.Using...)...)
 		case e.Event != nil:
 			d.event(e.Event, rows[i])
 		case e.Finding != nil:
-			d.tag(e.Finding.Term)
-			d.add(search.Text, rows[i], e.Finding.Note.Value)
+			d.under(search.Text, rows[i], e.Finding.Note.Value, e.Finding.Term)
 		case e.Decision != nil:
 			decisions++
 			d.decision(e.Decision, decisionID(decisions))
@@ -52,13 +51,13 @@ func (d *searchDocument) timeline(c *content.Case) {
 }
 
 func (d *searchDocument) event(e *content.Event, row string) {
-	d.tag(e.Term)
 	d.tag(e.Actions...)
-	sign := d.add
 	if d.site.Bank.Settings.AskSigns.Or(false) {
-		sign = d.hide
+		d.under(search.Sign, row, "", e.Term)
+		d.hide(search.Sign, row, e.Sign.Value)
+	} else {
+		d.under(search.Sign, row, e.Sign.Value, e.Term)
 	}
-	sign(search.Sign, row, e.Sign.Value)
 	d.hide(search.Text, row, e.Cause.Value, e.Action.Value, e.Note.Value)
 }
 

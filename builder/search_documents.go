@@ -34,11 +34,22 @@ func (d *searchDocument) hide(f search.Field, anchor string, texts ...string) {
 	}
 }
 
+// tag files the document under terms that its page names nowhere in the open.
 func (d *searchDocument) tag(ids ...content.Given[string]) {
-	for _, id := range ids {
-		if id.Known() {
-			d.Tags = append(d.Tags, id.Value)
-		}
+	d.Tags = append(d.Tags, known(ids)...)
+}
+
+// under files the document under terms that stand at one place of its page, beside
+// a text or by themselves. A text that is not hidden is shown with their names.
+func (d *searchDocument) under(f search.Field, anchor, text string, ids ...content.Given[string]) {
+	var labels []string
+	for _, id := range known(ids) {
+		labels = append(labels, d.site.Bank.Term(id).Label)
+	}
+	d.tag(ids...)
+	if text != "" || labels != nil {
+		terms := d.site.words().list(labels)
+		d.Passages = append(d.Passages, search.Passage{Field: f, Text: text, Terms: terms, Anchor: anchor})
 	}
 }
 
@@ -109,8 +120,11 @@ func (s *Site) termDocument(t term.Term) search.Document {
 		rows = s.Bank.WatchOf(t.ID)
 	}
 	for _, r := range rows {
-		d.Tags = append(d.Tags, r.Step, r.Complication)
-		d.add(search.Sign, anchor, r.FirstSign)
+		beside := r.Step
+		if beside == t.ID {
+			beside = r.Complication
+		}
+		d.under(search.Sign, anchor, r.FirstSign, content.Given[string]{State: content.Known, Value: beside})
 		d.add(search.Text, anchor, r.FirstMove, r.MisStep, r.Prevention, r.Ready)
 	}
 	return d.Document
@@ -120,11 +134,11 @@ func (s *Site) decisionDocument(decision *content.Decision) search.Document {
 	d := searchDocument{search.Document{
 		Path: decisionPath(decision.ID.Value), Title: decision.Title.Or(decision.ID.Value), Kind: s.words().say("decision-kicker"),
 	}, s}
-	d.tag(decision.Steps...)
-	d.tag(decision.Complications...)
-	d.tag(decision.Ready...)
 	d.add(search.Lesson, "", decision.Question.Value)
 	d.add(search.Sign, "page-trigger", decision.Trigger.Value)
+	for _, ids := range [][]content.Given[string]{decision.Steps, decision.Complications, decision.Ready} {
+		d.under(search.Text, "page-trigger", "", ids...)
+	}
 	for _, o := range decision.Options {
 		d.add(search.Text, "page-options", o.Text.Value, o.For.Value, o.Against.Value)
 	}
@@ -140,14 +154,15 @@ func (s *Site) courseDocument(c *content.Course) search.Document {
 		Path: coursePath(c.ID.Value), Title: c.Title.Or(c.ID.Value), Kind: s.words().say("course-kicker"),
 	}, s}
 	for _, st := range c.Stations {
-		d.tag(st.Steps...)
-		d.add(search.Lesson, "", st.Title.Value)
+		d.under(search.Lesson, "", st.Title.Value, st.Steps...)
 		d.add(search.Text, "", known(st.Tasks)...)
 		d.add(search.Text, "", known(st.Checks)...)
 		d.add(search.Text, "", known(st.Cautions)...)
+		var kit []content.Given[string]
 		for _, k := range st.Kit {
-			d.tag(k.Item)
+			kit = append(kit, k.Item)
 		}
+		d.under(search.Text, "", "", kit...)
 	}
 	d.add(search.Text, "", known(c.Cautions)...)
 	return d.Document

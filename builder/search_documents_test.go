@@ -1,6 +1,7 @@
 package builder
 
 import (
+	"io/fs"
 	"testing"
 
 	"caseleaf/builder/search"
@@ -16,12 +17,17 @@ func TestSearchIndexIsSmall(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := Plan(bank, Options{BankFiles: casebank.FS()})
-	index := search.NewBuilder(bank.Vocabulary.All())
-	s.eachDocument(index.Add)
-	_, stats := index.Files()
+	_, stats := SearchFiles(bank, casebank.FS())
 	t.Logf("%+v, index %.1f %% of the text", stats, 100*float64(stats.Index)/float64(stats.Covered))
 	if 4*stats.Index > stats.Covered {
 		t.Errorf("the index is %d bytes for %d of text", stats.Index, stats.Covered)
 	}
+}
+
+// SearchFiles makes the index of a bank, and no page of it.
+func SearchFiles(bank *content.Bank, files fs.FS) ([]search.File, search.Stats) {
+	s := Plan(bank, Options{BankFiles: files})
+	index := search.NewBuilder(bank.Vocabulary.All())
+	s.eachDocument(index.Add)
+	return index.Files()
 }

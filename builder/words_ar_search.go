@@ -11,6 +11,7 @@ var arabicSearch = phrases{
 	"search-found":        said("الصفحات الموجودة: %[1]s"),
 	"search-none":         said("لم يُعثر على شيء. جرّب كلمات أقل، أو القائمة المرتبة على الحروف أدناه."),
 	"search-failed":       said("تعذّرت قراءة ملفات الفهرس. وهي في المجلد المسمى search."),
+	"search-covered":      said("عُثر عليه في جزء من هذه الصفحة ينتظر أن يُفتح."),
 	"search-hits":         said("ما عُثر عليه"),
 	"search-more":         said("أظهر المزيد"),
 	"search-letters":      said("مرتبة على الحروف"),

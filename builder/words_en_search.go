@@ -11,6 +11,7 @@ var englishSearch = phrases{
 	"search-found":        said("Pages found: %[1]s"),
 	"search-none":         said("Nothing found. Try fewer words, or the A to Z below."),
 	"search-failed":       said("The files of the index could not be read. They lie in the folder named search."),
+	"search-covered":      said("Found in a part of this page that waits to be opened."),
 	"search-hits":         said("What was found"),
 	"search-more":         said("Show more"),
 	"search-letters":      said("A to Z"),

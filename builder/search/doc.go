@@ -14,8 +14,8 @@
 //     "posterior capsule tear" is filed under that term, and so is found by PCR.
 //   - [Builder.Add] counts a document once; [Builder.Files] weighs the counts
 //     (weight.go), writes them densely (code.go) and lays them into files
-//     (shard.go): one of words and names, and shards of postings and of texts,
-//     which are loaded only when a query needs them.
+//     (shard.go): one of words and names, one of titles, and shards of postings
+//     and of texts; texts are loaded only with the hits that they belong to.
 //
 // # What a file holds
 //
@@ -23,10 +23,12 @@
 //
 //	search/words.js    handoutSearch("words", {…})       words, names, sizes
 //	search/found-0.js  handoutSearch("found", 0, "…")    which documents hold a word
-//	search/text-0.js   handoutSearch("text", 0, […])     titles and passages to show
+//	search/titles.js   handoutSearch("titles", […])      titles to show at once
+//	search/text-0.js   handoutSearch("text", 0, […])     passages to show with them
 //
-// The first two sorts are the index; the third repeats what pages show, so that
-// a hit can be shown with its passage. Authors' words stand in strings that JSON
+// The first two sorts are the index, loaded with the titles when the search page
+// is opened; the others repeat what pages show, so that a hit can be shown with
+// its passage. Authors' words stand in strings that JSON
 // escapes, so the privacy gate reads them as a reader will; the alphabet of the
 // coded numbers holds no vowel, no figure, no capital and no blank, so that
 // nothing in it can look like a name, a number or an address.

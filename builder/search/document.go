@@ -30,8 +30,11 @@ type Document struct {
 
 // Passage is one run of text of a document.
 type Passage struct {
-	Field  Field
-	Text   string
+	Field Field
+	Text  string
+	// Terms are names of Tags as the page has them beside the text. They are shown
+	// before it and not counted again.
+	Terms  string
 	Anchor string // fragment of the passage on its page; empty for the page itself
 	// Hidden passages wait on their page to be opened. They can be found, and
 	// are never shown before that.

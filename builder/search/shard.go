@@ -7,11 +7,12 @@ import (
 	"slices"
 )
 
-// Sizes at which a shard is closed, in bytes. Small enough that a query reads
-// little more than it needs on an old machine, large enough that the folder does
-// not fill with crumbs.
+// Sizes at which a shard is closed, in bytes. A browser spends as long on the
+// mere loading of a script as on 100 KB of it. Postings are all loaded, a shard at
+// a time so that none keeps an old machine for long; texts only with the hits that
+// they belong to, so a shard of them holds little else.
 const (
-	foundShard = 32 << 10
+	foundShard = 128 << 10
 	textShard  = 24 << 10
 )
 
@@ -36,10 +37,11 @@ func (b *Builder) Files() ([]File, Stats) {
 	order := b.order()
 	found := b.foundShards(order)
 	texts := b.textShards()
+	titles := call("titles", b.titles())
 	words := wordsFile{Docs: len(b.docs), Terms: len(b.terms), Found: found.starts, Texts: texts.starts}
 	b.encodeWords(&words, order)
-	files := []File{{Folder + "words.js", call("words", words)}}
-	stats := Stats{Covered: b.covered, Index: int64(len(files[0].Data))}
+	files := []File{{Folder + "words.js", call("words", words)}, {Folder + "titles.js", titles}}
+	stats := Stats{Covered: b.covered, Index: int64(len(files[0].Data)), Texts: int64(len(titles))}
 	for i, data := range found.data {
 		files = append(files, File{fmt.Sprintf("%sfound-%d.js", Folder, i), data})
 		stats.Index += int64(len(data))
@@ -151,15 +153,24 @@ func (b *Builder) foundShards(order []int32) shards {
 	return s
 }
 
-// textShards lays out what is shown of each document: title, kind and path, then
-// for every place of its page a list of the fragment and the passages there that
-// are not hidden.
+// titles lists what is shown of each document as soon as it is found: title, kind
+// and path.
+func (b *Builder) titles() [][]string {
+	list := make([][]string, len(b.docs))
+	for i, d := range b.docs {
+		list[i] = []string{d.Title, d.Kind, d.Path}
+	}
+	return list
+}
+
+// textShards lays out the passages of each document: for every place of its page a
+// list of the fragment and the passages there that are not hidden.
 func (b *Builder) textShards() shards {
 	var s shards
 	var open []any
 	size, first := 0, 0
 	for i, d := range b.docs {
-		entry := []any{d.Title, d.Kind, d.Path}
+		entry := [][]string{}
 		var place []string
 		for _, p := range d.Passages {
 			if p.Hidden {
@@ -168,11 +179,12 @@ func (b *Builder) textShards() shards {
 			if place == nil || place[0] != p.Anchor {
 				entry, place = appendPlace(entry, place), []string{p.Anchor}
 			}
-			place = append(place, p.Text)
-			size += len(p.Text)
+			text := p.shown()
+			place = append(place, text)
+			size += len(text)
 		}
 		open = append(open, appendPlace(entry, place))
-		if size += len(d.Title); size >= textShard || i == len(b.docs)-1 {
+		if size >= textShard || i == len(b.docs)-1 {
 			s.close("text", first, open)
 			open, size, first = nil, 0, i+1
 		}
@@ -180,7 +192,15 @@ func (b *Builder) textShards() shards {
 	return s
 }
 
-func appendPlace(entry []any, place []string) []any {
+// shown is a passage as a hit has it.
+func (p Passage) shown() string {
+	if p.Terms == "" || p.Text == "" {
+		return p.Terms + p.Text
+	}
+	return p.Terms + " · " + p.Text
+}
+
+func appendPlace(entry [][]string, place []string) [][]string {
 	if place == nil {
 		return entry
 	}

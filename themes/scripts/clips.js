@@ -2,9 +2,8 @@
    recording that the reader opens from the device. Nothing leaves the page. */
 (() => {
   "use strict";
-  var clips = Array.from(document.querySelectorAll(".js-clip"));
-  var own = document.querySelector(".js-own");
-  var film = null;
+  const clips = Array.from(document.querySelectorAll(".js-clip")), own = document.querySelector(".js-own");
+  let film = null;
 
   /* at gives the film that shows a second of the recording, or null. */
   function at(second) {

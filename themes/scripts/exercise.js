@@ -3,24 +3,12 @@
    link leads to where the browser does not, and opens all for paper. */
 (() => {
   "use strict";
-  var frame = document.querySelector(".js-exercise");
-  var store = window.caseleafStore;
+  const frame = document.querySelector(".js-exercise"), store = window.caseleafStore;
   if (!frame || !store) return;
 
-  var bank = frame.dataset.bank;
-  var below = frame.dataset.case + "/";
-  var words = JSON.parse(frame.dataset.words);
-  var notes = store.all(bank, below);
-  var stops = Array.from(document.querySelectorAll(".js-stop"));
-
-  var say = store.sayer(words);
-
-  function make(name, text, into) {
-    var e = document.createElement(name);
-    e.textContent = text;
-    into.appendChild(e);
-    return e;
-  }
+  const bank = frame.dataset.bank, words = JSON.parse(frame.dataset.words), say = store.sayer(words), make = store.make;
+  const below = frame.dataset.case + "/";
+  const notes = store.all(bank, below), stops = document.querySelectorAll(".js-stop");
 
   function note(moment, change) {
     var now = notes[below + moment] || {};
@@ -29,11 +17,11 @@
     tell();
   }
 
-  function picked(stop, name) { return stop.querySelector('input[name="' + name + '"]:checked'); }
+  const picked = (stop, name) => stop.querySelector('input[name="' + name + '"]:checked');
   function wordsOf(input) { return input ? input.closest("label").textContent.trim().replace(/\s+/g, " ") : ""; }
 
   /* own are the parts of a decision point itself: later ones stand inside it. */
-  function own(stop, what) { return stop.querySelectorAll(":scope > .Ask" + what); }
+  const own = (stop, what) => stop.querySelectorAll(":scope > .Ask" + what);
 
   /* show brings a decision point to what is noted of it. */
   function show(stop) {
@@ -81,18 +69,16 @@
     var moment = sign.dataset.moment, group;
     function ask() {
       if (group) return;
-      group = document.createElement("fieldset");
-      group.className = "Ask Ask--sure";
-      make("legend", words["ex-sign"], group).className = "Label";
-      ["ex-sign-seen", "ex-sign-missed"].forEach(function (key, value) {
-        var label = make("label", "", group), input = document.createElement("input");
+      group = make("fieldset", "", sign.querySelector(".Reveal-body"), "Ask Ask--sure");
+      make("legend", words["ex-sign"], group, "Label");
+      ["ex-sign-seen", "ex-sign-missed"].forEach((key, value) => {
+        var label = make("label", "", group), input = make("input", "", label);
         input.type = "radio";
         input.name = moment + "-seen";
         input.checked = (notes[below + moment] || {}).m === value;
-        label.append(input, " " + words[key]);
+        label.append(" " + words[key]);
         input.addEventListener("change", () => { note(moment, { m: value }); });
       });
-      sign.querySelector(".Reveal-body").appendChild(group);
     }
     if (notes[below + moment]) { ask(); sign.open = true; }
     sign.addEventListener("toggle", ask);
@@ -110,9 +96,8 @@
     }
     if (!any) return;
     if (!again) {
-      again = make("button", words["ex-again"], after);
+      again = make("button", words["ex-again"], after, "Button");
       again.type = "button";
-      again.className = "Button";
       again.addEventListener("click", () => {
         store.wipe(bank, below);
         location.reload();
@@ -136,7 +121,7 @@
      to see everything and for paper, and closed again after. */
   if (!(window.CSS && CSS.supports && CSS.supports("selector(::details-content)"))) {
     var opened = [];
-    var all = function (open, kinds) {
+    var all = (open, kinds) => {
       if (!open) opened.splice(0).forEach(d => { d.open = false; });
       else document.querySelectorAll(kinds).forEach(d => { if (!d.open) { d.open = true; opened.push(d); } });
     };

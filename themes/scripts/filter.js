@@ -33,7 +33,9 @@
   }
   function keep() {
     const said = selects.filter(s => s.value).map(s => s.name + "=" + encodeURIComponent(s.value)).join("&");
-    try { history.replaceState(null, "", said ? "#" + said : location.pathname + location.search); } catch (e) { /* not kept */ }
+    try { history.replaceState(null, "", said ? "#" + said : location.pathname + location.search); } catch (e) {
+      /* not kept */
+    }
     apply();
   }
   function read() {

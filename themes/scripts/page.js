@@ -4,7 +4,9 @@
   "use strict";
   const key = "caseleaf/slash", box = document.querySelector(".js-find"), choice = document.querySelector(".js-slash");
   let off = false;
-  try { off = localStorage.getItem(key) === "off"; } catch (e) { /* not kept, then */ }
+  try { off = localStorage.getItem(key) === "off"; } catch (e) {
+    /* not kept, then */
+  }
 
   if (box) box.form.action = box.form.dataset.find;
 
@@ -38,6 +40,8 @@
   tick.checked = !off;
   tick.addEventListener("change", () => {
     off = !tick.checked;
-    try { localStorage.setItem(key, off ? "off" : "on"); } catch (e) { /* until the page is left */ }
+    try { localStorage.setItem(key, off ? "off" : "on"); } catch (e) {
+      /* until the page is left */
+    }
   });
 })();

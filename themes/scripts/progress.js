@@ -1,38 +1,20 @@
 /* The progress page: what the device keeps, summed up. Every text goes in as
    text. What is written on the page is written into the text file too. */
-(function () {
+(() => {
   "use strict";
-  var frame = document.querySelector(".js-progress-page");
-  var store = window.caseleafStore;
-  var cases = window.caseleafExercise;
+  const frame = document.querySelector(".js-progress-page"), store = window.caseleafStore, cases = window.caseleafExercise;
   if (!frame || !store || !cases) return;
 
-  var bank = frame.dataset.bank;
-  var words = JSON.parse(frame.dataset.words);
-  var notes, lines;
+  const bank = frame.dataset.bank, words = JSON.parse(frame.dataset.words), say = store.sayer(words);
+  let notes, lines;
 
-  var say = store.sayer(words);
-
-  /* make adds an element, and a list of texts and links to it. */
-  function make(name, parts, into, kind) {
-    var e = document.createElement(name);
-    [].concat(parts || []).forEach(function (part) {
-      if (typeof part === "string") return e.append(part);
-      var a = document.createElement("a");
-      a.textContent = part.text;
-      a.href = part.to;
-      e.append(a);
-    });
-    if (kind) e.className = kind;
-    (into || frame).appendChild(e);
-    return e;
-  }
+  const make = (name, parts, into, kind) => store.make(name, parts, into || frame, kind);
 
   /* put is make for what goes into the text file too, with what stands before it
      there. */
-  function put(name, parts, into, before) {
-    var e = make(name, parts, into);
-    lines.push((before || "") + e.textContent);
+  function put(name, parts, into, before = "") {
+    const e = make(name, parts, into);
+    lines.push(before + e.textContent);
     return e;
   }
 
@@ -52,77 +34,75 @@
   function taken() {
     try {
       var given = JSON.parse(decodeURIComponent(location.hash.slice(1)));
-      Object.keys(given).forEach(function (rest) { store.put(bank, rest, given[rest]); });
+      for (const rest in given) store.put(bank, rest, given[rest]);
       history.replaceState(null, "", location.pathname + location.search);
-    } catch (e) { /* none, or not ours */ }
+    } catch (e) {
+      /* none, or not ours */
+    }
   }
 
   /* each calls with every note that a case of this edition has a place for. */
   function each(list, use) {
-    cases.forEach(function (c) {
-      (c[list] || []).forEach(function (at) {
+    cases.forEach(c => {
+      (c[list] || []).forEach(at => {
         var n = notes[c.id + "/" + at.key];
         if (n) use(c, at, n);
       });
     });
   }
 
-  function option(stop, id) {
-    return (stop.options.find(function (o) { return o[0] === id; }) || [])[1];
-  }
+  const option = (stop, id) => (stop.options.find(o => o[0] === id) || [])[1];
 
-  function level(n) { return words["sure-" + n.s] || words["ex-unsaid"]; }
+  const level = n => words["sure-" + n.s] || words["ex-unsaid"];
 
   function sums() {
     var opened = 0, worked = {}, early = 0, as = [0, 0, 0, 0, 0], other = [0, 0, 0, 0, 0];
-    each("stops", function (c, stop, n) {
+    each("stops", (c, stop, n) => {
       if (!n.o) return;
       opened++;
       worked[c.id] = 1;
       if (!option(stop, n.c)) early++;
       else if (stop.chosen) (n.c === stop.chosen ? as : other)[n.s >= 0 ? n.s : 4]++;
     });
-    function sum(list) { return list.reduce(function (a, b) { return a + b; }); }
+    const sum = list => list.reduce((a, b) => a + b);
     put("p", say("ex-sums", opened, Object.keys(worked).length, cases.length));
     if (!sum(as) && !sum(other)) return;
     put("p", say("ex-agree", sum(as), sum(other)));
     if (early) put("p", say("ex-opened", early));
     put("p", words["ex-by-sureness"]);
     var list = make("ul", "", null, "Plain");
-    [3, 2, 1, 0, 4].forEach(function (s) {
-      if (as[s] || other[s]) put("li", say("ex-level", level({ s: s }), as[s], other[s]), list, "- ");
+    [3, 2, 1, 0, 4].forEach(s => {
+      if (as[s] || other[s]) put("li", say("ex-level", level({ s }), as[s], other[s]), list, "- ");
     });
   }
 
   /* again lists the steps whose watch pages are worth another look, each with
      why. */
   function again() {
-    var steps = {}, order = [];
+    const steps = new Map();
     function add(step, why) {
       if (!step) return;
-      if (!steps[step[1]]) { steps[step[1]] = { step: step, why: [] }; order.push(step[1]); }
-      steps[step[1]].why.push(why);
+      const [text, to] = step;
+      if (!steps.has(to)) steps.set(to, { text, to, why: [] });
+      steps.get(to).why.push(why);
     }
-    each("stops", function (c, stop, n) {
+    each("stops", (c, stop, n) => {
       if (!n.o) return;
       if (option(stop, n.c) && stop.chosen && n.c !== stop.chosen) add(stop.step, say("ex-differed-at", c.id, stop.at));
       else if (!(n.s > 1)) add(stop.step, say("ex-unsure-of", c.id, stop.at));
     });
-    each("signs", function (c, sign, n) {
+    each("signs", (c, sign, n) => {
       if (n.m === 1) add(sign.step, say("ex-missed", sign.event, c.id, sign.at));
     });
     head(words["ex-read-again"]);
-    if (!order.length) return put("p", words["ex-nothing-again"]);
+    if (!steps.size) return put("p", words["ex-nothing-again"]);
     var list = make("ul", "", null, "Plain");
-    order.forEach(function (path) {
-      var s = steps[path];
-      put("li", [{ text: s.step[0], to: path }, ": " + s.why.join("; ")], list, "- ");
-    });
+    steps.forEach(s => put("li", [s, ": " + s.why.join("; ")], list, "- "));
   }
 
   function byCase() {
     head(words["ex-by-case"]);
-    cases.forEach(function (c) {
+    cases.forEach(c => {
       var list = null;
       function open() {
         if (list) return;
@@ -130,7 +110,7 @@
         put("h3", [c.id + " ", { text: c.title, to: c.path }]);
         list = make("ul", "", null, "Plain");
       }
-      (c.stops || []).forEach(function (stop) {
+      (c.stops || []).forEach(stop => {
         var n = notes[c.id + "/" + stop.key];
         if (!n || !n.o) return;
         open();
@@ -140,7 +120,7 @@
         put("div", !theirs ? words["ex-no-choice"] : mine === theirs ? words["ex-case-same"] : say("ex-case", theirs), li, "  ");
         if (stop.result) put("div", say("ex-result", stop.result), li, "  ");
       });
-      (c.signs || []).forEach(function (sign) {
+      (c.signs || []).forEach(sign => {
         var n = notes[c.id + "/" + sign.key];
         if (!n || !(n.m >= 0)) return;
         open();
@@ -156,16 +136,16 @@
     a.href = url;
     a.download = words["ex-file"] + ".txt";
     a.click();
-    setTimeout(function () { URL.revokeObjectURL(url); }, 1000);
+    setTimeout(() => URL.revokeObjectURL(url), 1000);
   }
 
   function tools() {
     var bar = make("p", "", null, "Tools");
-    button("ex-print", bar, function () { window.print(); });
+    button("ex-print", bar, () => print());
     button("ex-save", bar, save);
-    button("ex-wipe", bar, function () {
+    button("ex-wipe", bar, () => {
       bar.textContent = words["ex-wipe-sure"] + " ";
-      button("ex-wipe-yes", bar, function () {
+      button("ex-wipe-yes", bar, () => {
         store.wipe(bank);
         frame.textContent = "";
         var done = make("p", words["ex-wiped"]);

@@ -1,7 +1,8 @@
 /* Searching the handout. The index lies in search/*.js as calls of
-   handoutSearch (see builder/search); a file is loaded by a script element when
-   a query first needs it, so that all this works from a disk. Texts of the bank
-   become text nodes and nothing else. */
+   handoutSearch (see builder/search), loaded by script elements, so that all
+   this works from a disk: the index and the titles when the page is opened,
+   passages with the hits they belong to. Texts of the bank become text nodes
+   and nothing else. */
 (() => {
   "use strict";
   const get = id => document.getElementById("search-" + id);
@@ -28,25 +29,36 @@
     if (word.length > 32) word = Array.from(word).slice(0, 32).join("");
     return /^[ -~]{2,}[^sui]s$/.test(word) ? word.slice(0, -1) : word;
   }
-  /* The index words of a text: [word, from, to] each. */
-  function words(text) {
-    const out = [];
-    text.replace(RUN, (run, from) => {
-      const folded = fold(run), end = from + run.length, same = folded.length === run.length;
-      const add = (word, size) => out.push(same ? [word, from, from + size] : [word, end - run.length, end]);
-      for (const part of folded.match(PARTS) || []) {
-        const letters = Array.from(part);
-        if (SPACED.test(part)) add(stem(part), part.length);
-        else if (letters.length < 2) add(part, part.length);
-        else for (let i = 1; i < letters.length; i++) {
-          add(letters[i - 1] + letters[i], letters[i - 1].length + letters[i].length);
-          from += letters[i - 1].length;
-        }
-        from += SPACED.test(part) || letters.length < 2 ? part.length : letters.pop().length;
-      }
-    });
+  /* The index words of a run of letters: [word, from, to] each. */
+  function cut(run) {
+    const folded = fold(run), same = folded.length === run.length, out = [];
+    let from = 0;
+    const add = (word, size) => out.push(same ? [word, from, from + size] : [word, 0, run.length]);
+    for (const part of folded.match(PARTS) || []) {
+      const letters = Array.from(part), whole = SPACED.test(part) || letters.length < 2;
+      if (whole) add(stem(part), part.length);
+      letters.forEach((letter, i) => {
+        const pair = letter + letters[i + 1];
+        if (!whole && letters[i + 1]) add(pair, pair.length);
+        from += letter.length;
+      });
+    }
     return out;
   }
+  /* once is a function that keeps what it said of each text. */
+  const once = (of, kept = new Map()) => text => {
+    if (!kept.has(text)) kept.set(text, of(text));
+    return kept.get(text);
+  };
+  const cutOnce = once(cut), runs = once(text => text.match(RUN) || []);
+  /* The index words of a text. */
+  const words = once(text => {
+    const out = [];
+    text.replace(RUN, (run, at) => {
+      for (const [word, from, to] of cutOnce(run)) out.push([word, at + from, at + to]);
+    });
+    return out;
+  });
 
   /* Numbers and lists: see builder/search/code.go. */
   const SYMBOLS = "bcdfghjklmnpqtvwxz!#$%&()*+,;<=>?[]^_{|}~-", STOP = 32, GO = 10, SIGNS = SYMBOLS.slice(18);
@@ -58,8 +70,8 @@
     return lead * STOP + v;
   };
 
-  let index, lexicon = [];
-  const place = new Map(), size = [], names = [], postings = [], texts = [];
+  let index, titles;
+  const lexicon = [], place = new Map(), size = [], names = [], postings = [], texts = [];
   const receive = {
     words(data) {
       index = data;
@@ -82,6 +94,7 @@
         for (let left = size[id]; left > 0;) if (VALUE[text.charCodeAt(at++)] < STOP) left--;
       }
     },
+    titles(data) { titles = data; },
     text(n, entries) { entries.forEach((e, i) => { texts[index.texts[n] + i] = e; }); }
   };
   window.handoutSearch = (kind, ...data) => receive[kind](...data);
@@ -94,19 +107,30 @@
     s.onerror = fail;
     document.head.append(s);
   });
-  /* Loads the shards that hold these words, terms or documents. */
-  const loadAll = (kind, starts, ids) => Promise.all(ids.map(id => {
-    let n = starts.length - 1;
-    while (starts[n] > id) n--;
-    return load(kind + "-" + n);
-  }));
+  const loadText = doc => {
+    let n = index.texts.length - 1;
+    while (index.texts[n] > doc) n--;
+    return load("text-" + n);
+  };
+  const failed = () => say("failed", "");
+  const ready = Promise.all([load("titles"), load("words").then(() => Promise.all(index.found.map((id, n) => load("found-" + n))))]);
+  ready.catch(failed);
+
+  /* Which letters a word has, a bit for each. */
+  function lettersOf(word) {
+    let bits = 0;
+    for (let i = 0; i < word.length; i++) bits |= 1 << word.charCodeAt(i);
+    return bits;
+  }
 
   /* How many letters must be added, left out, changed or swapped with their
      neighbour to make b of a (optimal string alignment), or more than limit.
-     With begun, to make the beginning of b that is nearest. */
+     With begun, to make the beginning of b that is nearest. Each sort of letter
+     that b lacks takes a change, which is soon seen. */
   function distance(a, b, limit, begun) {
     if (begun) b = b.slice(0, a.length + limit);
     if (Math.abs(a.length - b.length) > limit) return 9;
+    for (let bits = lettersOf(a) & ~lettersOf(b), n = 0; bits; bits &= bits - 1) if (++n > limit) return 9;
     let two, one = [], row = Array.from({ length: b.length + 1 }, (x, j) => j), least;
     for (let i = 1; i <= a.length; i++) {
       [two, one, row] = [one, row, [i]];
@@ -136,7 +160,8 @@
     for (const begun of last ? [false, true] : [false]) {
       if (limit && !out.size) lexicon.forEach((w, i) => {
         const d = distance(word, w, limit, begun);
-        if (d <= limit) out.set(i, (begun ? 0.5 : 0.8) / (1 + d));
+        const sure = (begun ? 0.5 : 0.8) / (1 + d);
+        if (d <= limit) out.set(i, sure);
       });
     }
     return out;
@@ -146,7 +171,7 @@
      joined to its neighbour, such as hb 007, is joined; one that only exists in
      two parts is parted. */
   function parse(query) {
-    const typed = words(query).map(t => t[0]), out = [], open = !/\s$/.test(query);
+    const typed = words(query).map(t => t[0]), out = [], open = query === query.trimEnd();
     const known = word => size[place.get(word)];
     const add = may => { if (may.size) out.push({ may, worth: 0 }); return may.size; };
     for (let i = 0; i < typed.length; i++) {
@@ -175,7 +200,8 @@
         n++;
       }
       if (n === name.words.length || n > 1 || n && sure === 1 && size[name.words[from]]) {
-        out.push({ term: name.term, at, end: at + n, sure: sure * n / name.words.length, whole: n === name.words.length });
+        sure *= n / name.words.length;
+        out.push({ term: name.term, at, end: at + n, sure, whole: n === name.words.length });
       }
     }
     return out;
@@ -205,32 +231,40 @@
       all += q.worth;
       best.forEach((b, doc) => { if (b) { total[doc] += b; told[doc] += q.worth; } });
     });
-    total.forEach((sum, doc) => { if (sum) out.push({ doc, score: sum * Math.pow(told[doc] / all, 2) }); });
-    return out.sort((a, b) => b.score - a.score || a.doc - b.doc);
+    told.forEach((sum, doc) => {
+      const part = sum / all;
+      if (sum) out.push({ doc, score: total[doc] * part * part });
+    });
+    return out.sort((a, b) => b.score - a.score || a.doc - b.doc).map(h => h.doc);
   }
 
-  /* Where a text has what the query means: the places to mark, and how much of
-     the query they answer. Texts are cut into words once. */
-  const cut = new Map();
-  /* All names of the terms of a query, by their first word. */
-  function spelt(terms) {
-    const spans = new Map(), out = new Map();
-    for (const t of terms) spans.set(t.term, (spans.get(t.term) || []).concat(t));
-    for (const name of names) if (spans.has(name.term)) {
-      out.set(name.words[0], (out.get(name.words[0]) || []).concat({ words: name.words, spans: spans.get(name.term) }));
-    }
+  /* What to mark, by its first word: the words that the query may mean, and all
+     names of the terms that it names, each with the words of the query answered
+     by it. A number joined to letters may stand apart in a text. */
+  function marking(query, terms) {
+    const out = new Map();
+    const add = (words, at, end) => {
+      if (!out.has(words[0])) out.set(words[0], []);
+      out.get(words[0]).push({ words, at, end });
+    };
+    query.forEach((q, i) => q.may.forEach((sure, id) => {
+      if (!size[id]) return;
+      add([lexicon[id]], i, i + 1);
+      add(lexicon[id].match(/\d+|\D+/g), i, i + 1);
+    }));
+    for (const name of names) for (const t of terms) if (t.term === name.term) add(name.words.map(id => lexicon[id]), t.at, t.end);
     return out;
   }
-  function marks(text, query, terms) {
-    if (!cut.has(text)) cut.set(text, words(text).map(p => [place.get(p[0]), p[1], p[2]]));
-    const parts = cut.get(text), at = [], seen = [];
-    parts.forEach(([id, from, to], k) => {
+  /* Where a text has what the query means: the places to mark, and how much of
+     the query they answer. */
+  function marks(text, { query, marking, met }) {
+    const parts = runs(text).some(met) ? words(text) : [], at = [], seen = [];
+    parts.forEach(([word, from], k) => {
       let end = 0;
-      query.forEach((q, i) => { if (q.may.has(id)) { seen[i] = q.worth; end = to; } });
-      for (const { words, spans } of terms.get(id) || []) {
-        if (!words.every((w, n) => parts[k + n] && parts[k + n][0] === w)) continue;
-        end = parts[k + words.length - 1][2];
-        for (const t of spans) for (let i = t.at; i < t.end; i++) seen[i] = query[i].worth;
+      for (const m of marking.get(word) || []) {
+        if (!m.words.every((w, n) => parts[k + n] && parts[k + n][0] === w)) continue;
+        end = Math.max(end, parts[k + m.words.length - 1][2]);
+        for (let i = m.at; i < m.end; i++) seen[i] = query[i].worth;
       }
       const before = at[at.length - 1];
       if (end && before && before[1] >= from) before[1] = Math.max(before[1], end);
@@ -243,7 +277,7 @@
   function write(into, { text, at }, limit) {
     let from = 0, to = text.length;
     if (to > limit) {
-      if (at.length) from = text.lastIndexOf(" ", Math.max(0, at[0][0] - limit / 3)) + 1;
+      if (at.length) from = text.lastIndexOf(" ", Math.max(0, at[0][0] - 66)) + 1;
       to = text.indexOf(" ", Math.max(from + limit, at.length && at[0][1]));
       if (to < 0) to = text.length;
     }
@@ -258,61 +292,76 @@
     into.append(text.slice(from, to) + (to < text.length ? " …" : ""));
   }
 
-  function hit(entry, query, terms) {
-    const [title, kind, path, ...spots] = entry, item = get("hit").content.firstElementChild.cloneNode(true);
-    const link = item.querySelector("a");
-    let best, anchor = "";
-    for (const [where, ...passages] of spots) for (const text of passages) {
-      const m = marks(text, query, terms);
-      if (best && m.sum <= best.sum) continue;
-      best = m;
-      if (m.sum && where && !path.includes("#")) anchor = "#" + where;
-    }
-    write(link, marks(title, query, terms), 1e4);
-    link.setAttribute("href", path + anchor);
-    item.querySelector(".Hit-kind").textContent = kind;
-    if (best) write(item.querySelector(".Hit-passage"), best, 200);
+  /* A hit with its title, and then with the passage that answers most. The hit
+     leads to the passage where that answers more than the title. */
+  function hit([title, kind, path], mine) {
+    const item = get("hit").content.firstElementChild.cloneNode(true), link = item.querySelector("a");
+    link.href = path;
+    write(link, marks(title, mine), 1e4);
+    write(item.querySelector(".Hit-kind"), marks(kind, mine), 1e4);
     return item;
+  }
+  function fill(item, doc, mine) {
+    const passage = item.querySelector(".Hit-passage"), [title, kind, path] = titles[doc];
+    let best = { text: "", at: [], sum: -1 }, anchor;
+    for (const [where, ...passages] of texts[doc]) for (const text of passages) if (best.sum < mine.all) {
+      const m = marks(text, mine);
+      if (m.sum <= best.sum) continue;
+      best = m;
+      anchor = where;
+    }
+    if (anchor && best.sum > marks(title, mine).sum && !path.includes("#")) item.querySelector("a").href = path + "#" + anchor;
+    if (best.sum > 0 || item.querySelector("mark")) write(passage, best, 200);
+    else passage.textContent = status.dataset.covered;
   }
 
   const BATCH = 10;
-  let turn = 0, now;
+  let now, later;
   const say = (key, n) => { status.textContent = status.dataset[key].replace("{n}", n); };
 
   async function show(from) {
-    const mine = now, n = mine.hits.length, page = mine.hits.slice(from, from + BATCH).map(h => h.doc);
-    await loadAll("text", index.texts, page);
-    if (mine.turn !== turn) return;
+    const mine = now, n = mine.hits.length, page = mine.hits.slice(from, from + BATCH), items = page.map(doc => hit(titles[doc], mine));
     if (!from) list.textContent = "";
-    list.append(...page.map(doc => hit(texts[doc], mine.query, mine.terms)));
+    list.append(...items);
     list.hidden = !n;
     more.hidden = n <= from + BATCH;
-    if (from) list.children[from].querySelector("a").focus();
+    if (from) items[0].querySelector("a").focus();
     else say(n ? "found" : "none", n);
+    if (!page.every(doc => texts[doc])) {
+      list.setAttribute("aria-busy", true);
+      await Promise.all(page.map(loadText));
+      if (mine !== now) return;
+    }
+    page.forEach((doc, i) => fill(items[i], doc, mine));
+    list.removeAttribute("aria-busy");
     list.dataset.for = mine.text;
   }
 
-  async function search() {
-    const mine = ++turn, text = box.value.trim() && box.value;
-    try {
-      history.replaceState(null, "", text ? "?q=" + encodeURIComponent(text) : location.pathname);
-    } catch (e) { /* the address stays as it is */ }
-    if (!text) {
-      list.textContent = status.textContent = "";
-      list.hidden = more.hidden = true;
-      list.dataset.for = "";
-      return;
+  /* Keeps the query in the address, once the writing rests. */
+  function keep() {
+    const text = box.value.trim() && "?q=" + encodeURIComponent(box.value);
+    try { history.replaceState(null, "", text || location.pathname); } catch (e) {
+      /* the address stays as it is */
     }
-    try {
-      await load("words");
-      if (mine !== turn) return;
-      const query = parse(text), terms = named(query), ids = terms.map(t => t.term);
-      for (const q of query) ids.push(...q.may.keys());
-      await loadAll("found", index.found, ids);
-      if (mine !== turn) return;
-      now = { turn, text, query, terms: spelt(terms), hits: rank(query, terms) };
-      await show(0);
-    } catch (e) { say("failed", ""); }
+  }
+
+  function search() {
+    const text = box.value.trim() && box.value, mine = now = { text, hits: [] };
+    clearTimeout(later);
+    later = setTimeout(keep, 400);
+    if (text) ready.then(() => {
+      if (mine !== now) return;
+      const query = mine.query = parse(text), terms = named(query);
+      mine.hits = rank(query, terms);
+      mine.all = query.reduce((sum, q) => sum + q.worth, 0);
+      mine.marking = marking(query, terms);
+      mine.met = once(run => cutOnce(run).some(part => mine.marking.has(part[0])));
+      return show(0);
+    }).catch(failed);
+    else {
+      list.textContent = status.textContent = list.dataset.for = "";
+      list.hidden = more.hidden = true;
+    }
   }
 
   /* Arrows go through the hits, and from the first back to the box. */
@@ -334,12 +383,12 @@
     e.preventDefault();
   });
   box.addEventListener("input", search);
-  box.addEventListener("focus", () => { load("words").catch(() => say("failed", "")); }, { once: true });
+  box.addEventListener("change", keep);
   box.form.addEventListener("submit", e => {
     e.preventDefault();
     step(0);
   });
-  more.addEventListener("click", () => show(list.children.length));
+  more.addEventListener("click", () => show(list.children.length).catch(failed));
 
   box.value = new URLSearchParams(location.search).get("q") || box.value;
   search();

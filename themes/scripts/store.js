@@ -7,10 +7,10 @@
    A value is a small object:
      c  id of the option chosen        s  how sure, 0 to 3
      o  1 once the answer was opened   m  1 when the first sign was missed, 0 when not */
-(function () {
+(() => {
   "use strict";
-  var memory = {};
-  var shelf = null;
+  const memory = {}, name = (bank, rest) => "caseleaf/" + bank + "/" + (rest || "");
+  let shelf = null;
   try {
     shelf = window.localStorage;
     shelf.setItem("caseleaf", "");
@@ -18,49 +18,58 @@
   } catch (e) {
     shelf = null;
   }
+  /* shelve tries something with what the browser keeps, until it refuses. */
+  function shelve(use) {
+    try { if (shelf) use(); } catch (e) { shelf = null; }
+  }
 
-  function name(bank, rest) { return "caseleaf/" + bank + "/" + (rest || ""); }
-
-  window.caseleafStore = {
+  const store = window.caseleafStore = {
     /* kept says whether choices outlast the page. */
-    kept: function () { return shelf !== null; },
+    kept: () => shelf !== null,
 
     /* sayer gives a function that fills {1} to {4} of the phrase of a key. */
-    sayer: function (words) {
-      return function (key) {
-        var args = arguments;
-        return words[key].replace(/\{(\d)\}/g, function (_, n) { return args[n]; });
-      };
+    sayer: words => (key, ...args) => words[key].replace(/\{(\d)\}/g, (_, n) => args[n - 1]),
+
+    /* make adds an element, and a list of texts and links to it. */
+    make(name, parts, into, kind) {
+      const e = document.createElement(name);
+      for (const part of [].concat(parts || [])) {
+        if (part.to) store.make("a", part.text, e).href = part.to;
+        else e.append(part);
+      }
+      if (kind) e.className = kind;
+      into.append(e);
+      return e;
     },
 
-    put: function (bank, rest, value) {
-      var text = JSON.stringify(value);
+    put(bank, rest, value) {
+      const text = JSON.stringify(value);
       memory[name(bank, rest)] = text;
-      try { if (shelf) shelf.setItem(name(bank, rest), text); } catch (e) { shelf = null; }
+      shelve(() => shelf.setItem(name(bank, rest), text));
     },
 
     /* all gives what is kept below a bank, or below one case of it, by case/moment. */
-    all: function (bank, below) {
-      var start = name(bank, below), cut = name(bank).length, out = {};
+    all(bank, below) {
+      const start = name(bank, below), cut = name(bank).length, out = {};
       function take(key, text) {
-        if (key.indexOf(start) !== 0) return;
+        if (!key.startsWith(start)) return;
         try {
-          var value = JSON.parse(text);
+          const value = JSON.parse(text);
           if (value && typeof value === "object") out[key.slice(cut)] = value;
-        } catch (e) { /* not ours */ }
+        } catch (e) {
+          /* not ours */
+        }
       }
-      try {
-        for (var i = 0; shelf && i < shelf.length; i++) take(shelf.key(i), shelf.getItem(shelf.key(i)));
-      } catch (e) { shelf = null; }
-      Object.keys(memory).forEach(function (key) { take(key, memory[key]); });
+      shelve(() => { for (let i = 0; i < shelf.length; i++) take(shelf.key(i), shelf.getItem(shelf.key(i))); });
+      for (const key in memory) take(key, memory[key]);
       return out;
     },
 
-    wipe: function (bank, below) {
-      Object.keys(this.all(bank, below)).forEach(function (rest) {
+    wipe(bank, below) {
+      for (const rest in store.all(bank, below)) {
         delete memory[name(bank, rest)];
-        try { if (shelf) shelf.removeItem(name(bank, rest)); } catch (e) { shelf = null; }
-      });
+        shelve(() => shelf.removeItem(name(bank, rest)));
+      }
     }
   };
 })();
