@@ -40,6 +40,7 @@ var (
 	sourceType   = reflect.TypeFor[*diagnose.Source]()
 	stringerType = reflect.TypeFor[fmt.Stringer]()
 	stateType    = reflect.TypeFor[content.State]()
+	detailsType  = reflect.TypeFor[*content.StepDetails]()
 )
 
 // sortOf a type is how a value of it says what it says.
@@ -82,7 +83,11 @@ func newSortOf(t reflect.Type) *sortOf {
 	}
 	for _, f := range reflect.VisibleFields(t) {
 		if f.IsExported() && !f.Anonymous {
-			s.fields = append(s.fields, fieldOf{"." + f.Name, f.Index})
+			name := "." + f.Name
+			if f.Type == detailsType { // its fields count as the step's own
+				name = ""
+			}
+			s.fields = append(s.fields, fieldOf{name, f.Index})
 		}
 	}
 	return s

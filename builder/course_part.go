@@ -114,7 +114,7 @@ func (s scope) addCase(c *content.Case) {
 	for _, e := range c.Timeline.Entries {
 		switch {
 		case e.Step != nil:
-			s.add(e.Step.Term, e.Step.Technique)
+			s.add(e.Step.Term, e.Step.Detail().Technique)
 		case e.Event != nil:
 			s.add(e.Event.Term, e.Event.During)
 		case e.Finding != nil:

@@ -81,17 +81,17 @@ func (v *caseView) clockFace() (figure.ClockFace, bool) {
 
 // afterStep takes in what a step left: a wound, an opening, a pupil measured.
 func (v *caseView) afterStep(m *figure.FaceMoment, s *content.Step) {
-	id := s.Term.Or("")
-	if p := s.Pupil.Or(lengthOf(s.Measures, "pupil-diameter")); p > 0 {
+	id, detail := s.Term.Or(""), s.Detail()
+	if p := detail.Pupil.Or(lengthOf(detail.Measures, "pupil-diameter")); p > 0 {
 		m.Pupil = p
 	}
-	if d := s.Diameter.Or(lengthOf(s.Measures, "rhexis-diameter")); d > 0 && slices.Contains(openingSteps, id) {
+	if d := detail.Diameter.Or(lengthOf(detail.Measures, "rhexis-diameter")); d > 0 && slices.Contains(openingSteps, id) {
 		m.Opening = d
 	}
 	if s.Place.Known() && slices.Contains(woundSteps, id) {
 		m.Incisions = append(m.Incisions, figure.FaceIncision{
 			Label: v.site.Bank.Term(id).Label, Place: s.Place.Value,
-			Width: s.Width.Or(lengthOf(s.Measures, "incision-width")),
+			Width: detail.Width.Or(lengthOf(detail.Measures, "incision-width")),
 		})
 	}
 }

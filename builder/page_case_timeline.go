@@ -104,25 +104,25 @@ func (r *TimelineRow) note(g content.Given[string]) {
 }
 
 func (v *caseView) stepRow(r *TimelineRow, e *content.Entry) {
-	w, s := v.words, e.Step
+	w, s, detail := v.words, e.Step, e.Step.Detail()
 	r.Kind, r.Name = "step", v.met.link(s.Term.Value)
 	r.Name.Note = v.lasted(e)
 	if s.Until.Known() {
 		r.Moments = append(r.Moments, v.moment("until", s.Until))
 	}
-	if s.By.Known() {
-		r.line(w.say("by"), Link{Text: w.grade(s.By.Value)})
+	if detail.By.Known() {
+		r.line(w.say("by"), Link{Text: w.grade(detail.By.Value)})
 	}
-	if s.Technique.Known() {
-		r.line(w.say("technique"), v.met.link(s.Technique.Value))
+	if detail.Technique.Known() {
+		r.line(w.say("technique"), v.met.link(detail.Technique.Value))
 	}
 	if values := sizes(w, s); len(values) > 0 {
 		r.line("", Link{Text: w.list(values)})
 	}
-	if values := v.met.links(s.Using); len(values) > 0 {
+	if values := v.met.links(detail.Using); len(values) > 0 {
 		r.line(w.say("using"), values...)
 	}
-	if values := v.measured(s.Measures); len(values) > 0 {
+	if values := v.measured(detail.Measures); len(values) > 0 {
 		r.line("", values...)
 	}
 	r.note(s.Note)
@@ -141,10 +141,11 @@ func (v *caseView) lasted(entry *content.Entry) string {
 // sizes writes the measurements of a step that are lengths, places and extents.
 func sizes(w *words, s *content.Step) []string {
 	var out []string
+	detail := s.Detail()
 	lengths := []struct {
 		key string
 		g   content.Given[measure.Length]
-	}{{"width", s.Width}, {"length", s.Length}, {"diameter", s.Diameter}, {"pupil", s.Pupil}}
+	}{{"width", detail.Width}, {"length", detail.Length}, {"diameter", detail.Diameter}, {"pupil", detail.Pupil}}
 	for _, l := range lengths {
 		if l.g.Known() {
 			out = append(out, w.say(l.key, l.g.Value.String()))
@@ -153,8 +154,8 @@ func sizes(w *words, s *content.Step) []string {
 	if s.Place.Known() {
 		out = append(out, w.say("place", s.Place.Value.String()))
 	}
-	if s.Extent.Known() {
-		out = append(out, w.arc(s.Extent.Value))
+	if detail.Extent.Known() {
+		out = append(out, w.arc(detail.Extent.Value))
 	}
 	return out
 }

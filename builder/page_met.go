@@ -109,7 +109,7 @@ func addCase(to map[string][]*content.Case, c *content.Case, id content.Given[st
 func (m *met) addStep(at meeting) {
 	id := at.Entry.Step.Term.Value
 	m.steps[id] = append(m.steps[id], at)
-	addCase(m.techniques, at.Case, at.Entry.Step.Technique)
+	addCase(m.techniques, at.Case, at.Entry.Step.Detail().Technique)
 }
 
 // addEvent files an event under the step in which it began. Where that is not

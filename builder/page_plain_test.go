@@ -172,7 +172,7 @@ func addTerms(bank *content.Bank, c *content.Case, wanted map[string]string) {
 		switch {
 		case e.Step != nil:
 			term(e.Step.Term)
-			term(e.Step.Technique)
+			term(e.Step.Detail().Technique)
 			at(e.Step.Until)
 		case e.Event != nil:
 			term(e.Event.Term)

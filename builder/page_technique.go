@@ -85,7 +85,7 @@ func (s *Site) techniquePage(m *met, t term.Term) *TechniquePage {
 	}
 	p.Counts = w.say("technique-counts", len(p.Cases), len(s.Bank.Cases))
 	p.Durations = s.durationsByStep(m, func(at meeting) bool {
-		if own := at.Entry.Step.Technique; own.Known() {
+		if own := at.Entry.Step.Detail().Technique; own.Known() {
 			return own.Value == t.ID || at.Case.Technique.Or("") == t.ID
 		}
 		return at.Case.Technique.Or("") == t.ID

@@ -75,7 +75,7 @@ func (u usedTerms) addCase(c *content.Case, n int) {
 		switch e := &c.Timeline.Entries[i]; {
 		case e.Step != nil:
 			u.steps[e.Step.Term.Value] += n
-			mark(u.techniques, n, e.Step.Technique)
+			mark(u.techniques, n, e.Step.Detail().Technique)
 		case e.Event != nil:
 			u.complications[e.Event.Term.Value] += n
 			mark(u.steps, n, e.Event.During)

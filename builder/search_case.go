@@ -38,7 +38,7 @@ func (d *searchDocument) timeline(c *content.Case) {
 	for i := range c.Timeline.Entries {
 		switch e := &c.Timeline.Entries[i]; {
 		case e.Step != nil:
-			d.under(search.Text, rows[i], e.Step.Note.Value, append([]content.Given[string]{e.Step.Term, e.Step.Technique}, e.Step.Using...)...)
+			d.under(search.Text, rows[i], e.Step.Note.Value, append([]content.Given[string]{e.Step.Term, e.Step.Detail().Technique}, e.Step.Detail().Using...)...)
 		case e.Event != nil:
 			d.event(e.Event, rows[i])
 		case e.Finding != nil:

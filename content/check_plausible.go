@@ -43,7 +43,7 @@ func (p plausibility) measures(list []Measured) {
 // step judges the values of a step; its keys for sizes stand for measures.
 func (p plausibility) step(e *Entry) {
 	s := e.Step
-	if s == nil || len(s.Measures) == 0 && !s.Width.Known() && !s.Length.Known() && !s.Diameter.Known() && !s.Pupil.Known() {
+	if s == nil || s.Details == nil {
 		return
 	}
 	p.contexts = append([]string{s.Term.Value}, p.contexts...)
@@ -52,13 +52,13 @@ func (p plausibility) step(e *Entry) {
 		measure string
 		length  Given[measure.Length]
 	}{
-		{widthMeasure(s.Term.Value), s.Width}, {"tunnel-length", s.Length}, {"rhexis-diameter", s.Diameter}, {"pupil-diameter", s.Pupil},
+		{widthMeasure(s.Term.Value), s.Details.Width}, {"tunnel-length", s.Details.Length}, {"rhexis-diameter", s.Details.Diameter}, {"pupil-diameter", s.Details.Pupil},
 	} {
 		if v, ok := key.length.Get(); ok {
 			p.value(key.measure, float64(v), key.length.Span)
 		}
 	}
-	p.measures(s.Measures)
+	p.measures(s.Details.Measures)
 }
 
 // widthMeasure is the measure that the width of a step stands for; the first

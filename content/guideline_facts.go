@@ -139,7 +139,7 @@ func outcomeStated(c *Case) bool {
 }
 
 func stepMeasured(c *Case) bool {
-	return slices.ContainsFunc(c.Timeline.Entries, func(e Entry) bool { return e.Step != nil && measured(e.Step.Measures) })
+	return slices.ContainsFunc(c.Timeline.Entries, func(e Entry) bool { return e.Step != nil && measured(e.Step.Detail().Measures) })
 }
 
 // stepPlaced reports whether any step says at which clock hour it was done.
@@ -173,5 +173,5 @@ func eventsActedOn(c *Case) bool {
 func trainingSurgeon(c *Case) bool {
 	inTraining := func(g Given[Grade]) bool { return g.Known() && g.Value != Consultant }
 	return !c.Surgeon.Known() || inTraining(c.Surgeon) ||
-		slices.ContainsFunc(c.Timeline.Entries, func(e Entry) bool { return e.Step != nil && inTraining(e.Step.By) })
+		slices.ContainsFunc(c.Timeline.Entries, func(e Entry) bool { return e.Step != nil && inTraining(e.Step.Detail().By) })
 }

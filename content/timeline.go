@@ -23,20 +23,36 @@ type Entry struct {
 
 // Step is a part of the operation that begins at the entry's time.
 type Step struct {
-	Term      Given[string] // term: step
-	Until     Given[measure.Time]
+	Term    Given[string] // term: step
+	Until   Given[measure.Time]
+	Place   Given[measure.ClockHour]
+	Note    Given[string]
+	Details *StepDetails // nil where none is given; see [Step.Detail]
+}
+
+// StepDetails is what few steps tell: sizes, and who did it how and with what.
+type StepDetails struct {
 	Width     Given[measure.Length]
 	Length    Given[measure.Length]
 	Diameter  Given[measure.Length]
 	Pupil     Given[measure.Length]
-	Place     Given[measure.ClockHour]
 	Extent    Given[measure.Arc]
 	By        Given[Grade]
 	Technique Given[string]
 	Using     []Given[string]
 	Measures  []Measured
-	Note      Given[string]
 }
+
+// Detail returns the details of the step, to be read only; without any, all of them
+// are absent.
+func (s *Step) Detail() *StepDetails {
+	if s.Details == nil {
+		return &noDetails
+	}
+	return s.Details
+}
+
+var noDetails StepDetails
 
 // Event is a complication: when it began, was noticed and was acted on.
 type Event struct {

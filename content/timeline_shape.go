@@ -24,18 +24,26 @@ var stepFields = &shape[entry[Step]]{
 		atField[Step](),
 		must(like(one("step", "the step", stepTerm, func(e *entry[Step]) *Given[string] { return &e.That.Term }), "capsulorhexis")),
 		like(one("until", "when it stopped, if not at the next step", videoTime, func(e *entry[Step]) *Given[measure.Time] { return &e.That.Until }), "4:10"),
-		like(one("width", "width of an incision", length, func(e *entry[Step]) *Given[measure.Length] { return &e.That.Width }), "2.4 mm"),
-		like(one("length", "length of a tunnel", length, func(e *entry[Step]) *Given[measure.Length] { return &e.That.Length }), "2.0 mm"),
-		like(one("diameter", "diameter of an opening", length, func(e *entry[Step]) *Given[measure.Length] { return &e.That.Diameter }), "5.0 mm"),
-		like(one("pupil", "diameter of the pupil", length, func(e *entry[Step]) *Given[measure.Length] { return &e.That.Pupil }), "6.5 mm"),
+		like(one("width", "width of an incision", length, func(e *entry[Step]) *Given[measure.Length] { return &detailsOf(e).Width }), "2.4 mm"),
+		like(one("length", "length of a tunnel", length, func(e *entry[Step]) *Given[measure.Length] { return &detailsOf(e).Length }), "2.0 mm"),
+		like(one("diameter", "diameter of an opening", length, func(e *entry[Step]) *Given[measure.Length] { return &detailsOf(e).Diameter }), "5.0 mm"),
+		like(one("pupil", "diameter of the pupil", length, func(e *entry[Step]) *Given[measure.Length] { return &detailsOf(e).Pupil }), "6.5 mm"),
 		like(one("place", "clock hour", clockHour, func(e *entry[Step]) *Given[measure.ClockHour] { return &e.That.Place }), "11"),
-		like(one("extent", "clock hours, clockwise", arc, func(e *entry[Step]) *Given[measure.Arc] { return &e.That.Extent }), "11-2"),
-		like(one("by", "who operates from here on, if that changed", gradeWord, func(e *entry[Step]) *Given[Grade] { return &e.That.By }), "consultant"),
-		like(one("technique", "technique of this step", termOf(term.Technique), func(e *entry[Step]) *Given[string] { return &e.That.Technique }), "divide-and-conquer"),
-		many("using", "kit used", kitTerm, func(e *entry[Step]) *[]Given[string] { return &e.That.Using }),
-		measuresField("values of this step, by measure term", func(e *entry[Step]) *[]Measured { return &e.That.Measures }),
+		like(one("extent", "clock hours, clockwise", arc, func(e *entry[Step]) *Given[measure.Arc] { return &detailsOf(e).Extent }), "11-2"),
+		like(one("by", "who operates from here on, if that changed", gradeWord, func(e *entry[Step]) *Given[Grade] { return &detailsOf(e).By }), "consultant"),
+		like(one("technique", "technique of this step", termOf(term.Technique), func(e *entry[Step]) *Given[string] { return &detailsOf(e).Technique }), "divide-and-conquer"),
+		many("using", "kit used", kitTerm, func(e *entry[Step]) *[]Given[string] { return &detailsOf(e).Using }),
+		measuresField("values of this step, by measure term", func(e *entry[Step]) *[]Measured { return &detailsOf(e).Measures }),
 		one("note", "anything else", text, func(e *entry[Step]) *Given[string] { return &e.That.Note }),
 	},
+}
+
+// detailsOf makes room for the details of a step that gives one.
+func detailsOf(e *entry[Step]) *StepDetails {
+	if e.That.Details == nil {
+		e.That.Details = new(StepDetails)
+	}
+	return e.That.Details
 }
 
 var eventFields = &shape[entry[Event]]{
