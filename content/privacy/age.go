@@ -42,7 +42,7 @@ func (p *passage) ageNumberAt(i int) {
 // thing says whether what is so old is no person: a 100-year-old idea, the
 // technique is 100 years old.
 func (p *passage) thing(from, to int) bool {
-	return things[p.low(to+1)] || p.is(from-1, "is", "was", "are", "were", "nearly", "over", "about") && (things[p.low(from-2)] || things[p.low(from-3)])
+	return p.in(to+1, things) || p.is(from-1, "is", "was", "are", "were", "nearly", "over", "about") && (p.in(from-2, things) || p.in(from-3, things))
 }
 
 // ageAround looks at what stands around the number in token i for the words
@@ -122,7 +122,7 @@ func (p *passage) personAfter(i int) bool {
 
 // daysAt warns of an age in days of life.
 func (p *passage) daysAt(i, n int) {
-	if n < 1 || n > 60 {
+	if n < 1 || n > 60 || !p.tok(i-1).any(rUnit) && !p.tok(i+1).any(rUnit) {
 		return
 	}
 	switch {

@@ -5,7 +5,7 @@ import "strings"
 // monthAlone warns of a month without day or year after in, since, early …
 func (p *passage) monthAlone(i int) {
 	t := p.toks[i]
-	if !t.titleCase() && !(t.word() && !englishMonth[p.low(i)] && len(p.word(i)) > 4) || t.len() < 4 && !p.is(i, "may", "mai") {
+	if !t.titleCase() && !(t.word() && !p.in(i, englishMonth) && len(p.word(i)) > 4) || t.len() < 4 && !p.is(i, "may", "mai") {
 		return
 	}
 	if g := p.gap(i); g != " " && g != "-" {
@@ -13,7 +13,7 @@ func (p *passage) monthAlone(i int) {
 	}
 	switch {
 	case p.is(i-1, "in", "since", "early", "mid", "late", "until", "during", "last", "next", "by", "from", "im", "seit", "en", "enero", "through", "before", "after") && t.is(firstUp),
-		p.is(i-1, "en", "im", "depuis", "desde") && !englishMonth[p.low(i)],
+		p.is(i-1, "en", "im", "depuis", "desde") && !p.in(i, englishMonth),
 		p.is(i-1, "of") && p.is(i-2, "end", "beginning", "start", "middle", "month", "week", "half", "part"):
 		if p.word(i-1) == "May" || p.is(i-1, "after", "before", "from", "by", "next", "last") && t.any(rVague) && p.tok(i+1).any(rNoun|rTrade|rUnit) {
 			return
@@ -56,11 +56,11 @@ var needsDay = wordSet("boxing new bank independence labour remembrance good bur
 func (p *passage) holidayAt(i int) {
 	end := i
 	for k := i + 1; k <= i+3 && (p.gap(k) == " " || p.gap(k) == "'" || p.gap(k) == "-"); k++ {
-		if dayWords[p.low(k)] {
+		if p.in(k, dayWords) {
 			end = k
 		}
 	}
-	if !p.toks[i].is(firstUp) || p.toks[i].is(inRefs) || end == i && needsDay[p.low(i)] || p.is(i, "new") && !p.is(i+1, "year") {
+	if !p.toks[i].is(firstUp) || p.toks[i].is(inRefs) || end == i && p.in(i, needsDay) || p.is(i, "new") && !p.is(i+1, "year") {
 		return
 	}
 	k := end + 1

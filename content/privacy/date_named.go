@@ -28,7 +28,7 @@ func (p *passage) monthAt(i int) {
 		to, dayAfter = p.dayAfter(i)
 	}
 	small := !t.is(firstUp)
-	foreign := small && !englishMonth[p.low(i)]
+	foreign := small && !p.in(i, englishMonth)
 	switch {
 	case day || dayAfter:
 		if small && t.any(rVague) && !hasYear && !(foreign && p.is(i-1, "de", "di", "of")) {

@@ -101,11 +101,11 @@ func (p *passage) cjkDate(i int) bool {
 // dateGap returns the separator before token i: one of - . / or, for figures
 // set apart by blanks, a space.
 func (p *passage) dateGap(i int) byte {
-	g := strings.Trim(p.gap(i), " ")
-	switch {
-	case p.gap(i) == " ":
+	g := p.gap(i)
+	if g == " " {
 		return ' '
-	case len(g) == 1 && strings.Contains("-./", g):
+	}
+	if g = strings.Trim(g, " "); g == "-" || g == "." || g == "/" {
 		return g[0]
 	}
 	return 0
@@ -166,8 +166,10 @@ func (p *passage) dayFirst(i int) (int, ruleID, bool) {
 	}
 	a, b := p.number(i), p.number(i+1)
 	if b < 0 {
-		b = romanMonth(p.word(i + 1))
-		if b == 0 || g == ' ' {
+		if g == ' ' {
+			return 0, 0, false
+		}
+		if b = romanMonth(p.word(i + 1)); b == 0 {
 			return 0, 0, false
 		}
 	}
@@ -205,7 +207,7 @@ func wordSet(text string) map[string]bool {
 }
 
 func (p *passage) dateCue(i int) bool {
-	return i > 0 && dateCues[p.low(i-1)] || i > 1 && p.toks[i-1].len() <= 3 && dateCues[p.low(i-2)]
+	return i > 0 && p.in(i-1, dateCues) || i > 1 && p.toks[i-1].len() <= 3 && p.in(i-2, dateCues)
 }
 
 // nearCue is the stricter set for a day and month without a year.
@@ -237,7 +239,7 @@ func (p *passage) dateAllowed(i int) bool {
 	}
 	if p.zone == FrontMatter || p.toks[i].is(inRefs) {
 		for k := i - 1; k >= 0 && k >= i-5 && !strings.Contains(p.gap(k+1), "\n"); k-- {
-			if publicationCues[p.low(k)] && (p.zone != FrontMatter || p.toks[i].is(inRefs) || k >= i-2 && strings.Contains(p.gap(i), ":")) {
+			if p.in(k, publicationCues) && (p.zone != FrontMatter || p.toks[i].is(inRefs) || k >= i-2 && strings.Contains(p.gap(i), ":")) {
 				return true
 			}
 		}

@@ -41,8 +41,8 @@ func (p *passage) facilityFirst(i int) bool {
 func (p *passage) facilityBefore(i int) bool {
 	noun := p.toks[i]
 	lowered := !noun.is(firstUp)
-	strict := lowered || everydayFacility[p.low(i)]
-	if lowered && everydayFacility[p.low(i)] {
+	strict := lowered || p.in(i, everydayFacility)
+	if lowered && p.in(i, everydayFacility) {
 		return false
 	}
 	first := -1
@@ -82,7 +82,7 @@ func (p *passage) addFacility(i, j int) {
 // facilityHeard finds a named facility in a dictated caption, which has no
 // capitals: a word that no list knows among those before the noun.
 func (p *passage) facilityHeard(i int) bool {
-	if everydayFacility[p.low(i)] {
+	if p.in(i, everydayFacility) {
 		return false
 	}
 	first := -1

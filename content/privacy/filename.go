@@ -54,7 +54,7 @@ var cameraWords = wordSet("heic jpeg jpg png webp mov mp4 gif svg avi mpg wmv im
 // fileWordAt warns of a capitalised word in a file name that no list knows.
 func (p *passage) fileWordAt(i int) {
 	t := p.toks[i]
-	if cameraWords[p.low(i)] || !p.nameLike(i) || t.is(allUp) && t.len() < 4 || strings.HasPrefix(p.gap(i+1), "\n") && t.len() < 3 {
+	if p.in(i, cameraWords) || !p.nameLike(i) || t.is(allUp) && t.len() < 4 || strings.HasPrefix(p.gap(i+1), "\n") && t.len() < 3 {
 		return
 	}
 	p.add(nameFile, i, i)

@@ -83,7 +83,7 @@ func (p *passage) fromAt(i int) {
 	switch {
 	case p.is(i-1, "from", "near", "nearby", "outside") && p.placeLike(i, false) && !(p.is(i-1, "outside", "near", "nearby") && !p.nameLike(i)):
 		p.add(geoFrom, i, p.nameEnd(i))
-	case p.is(i-1, "at", "for", "by", "of", "in") && i > 1 && workWords[p.low(i-2)] && p.nameLike(i) && !p.eponym(i):
+	case p.is(i-1, "at", "for", "by", "of", "in") && i > 1 && p.in(i-2, workWords) && p.nameLike(i) && !p.eponym(i):
 		p.add(facilityWork, i, p.nameEnd(i))
 	}
 }

@@ -14,7 +14,7 @@ func (p *passage) streetAt(i int) {
 	k, known := i-1, false
 	for n := 0; n < 3 && k >= 0 && p.toks[k].capitalised() && !p.toks[k].any(rMonth|rCue|rUnit); n++ {
 		known = known || p.nameLike(k)
-		if p.toks[k].any(rTrade) && (p.toks[k].any(rNoun) || !sureStreets[p.low(i)]) {
+		if p.toks[k].any(rTrade) && (p.toks[k].any(rNoun) || !p.in(i, sureStreets)) {
 			return
 		}
 		k--
@@ -32,7 +32,7 @@ func (p *passage) streetAt(i int) {
 	switch {
 	case numbered && !(p.toks[i].is(inHeading) && !known):
 		p.add(geoStreet, k, i)
-	case known && sureStreets[p.low(i)] && !(p.gap(i+1) == " " && p.tok(i+1).any(rFacility) && p.tok(i+1).is(firstUp)):
+	case known && p.in(i, sureStreets) && !(p.gap(i+1) == " " && p.tok(i+1).any(rFacility) && p.tok(i+1).is(firstUp)):
 		p.add(geoStreet, k+1, i)
 	}
 }

@@ -92,7 +92,7 @@ func (p *passage) groupedAt(i int) {
 	var buf [96]byte
 	g := p.groupFrom(i, buf[:0], 8)
 	switch {
-	case p.ssnAt(i, g), p.idsAt(i, g), p.phoneAt(i, g):
+	case g.text != "" && (p.ssnAt(i, g) || p.idsAt(i, g) || p.phoneAt(i, g)):
 	case t.len() == 5:
 		p.zipAt(i)
 	}
@@ -259,6 +259,9 @@ func (p *passage) ibanAt(i int) {
 // nationalMixed finds the national numbers that hold letters: DNI, NIE, PPS,
 // codice fiscale, National Insurance.
 func (p *passage) nationalMixed(i int) {
+	if n, g := p.toks[i].len(), p.gap(i+1); n != 8 && n != 9 && n != 16 && (g != " " && g != "-" || !plainUpper(p.word(i+1))) {
+		return // as long as it stays by itself it is none
+	}
 	var buf [16]byte
 	for _, c := range [...]struct {
 		n     int

@@ -12,7 +12,7 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 	if l.value == vDialed {
 		reach = 2
 	}
-	if vaguePhones[p.low(last)] && (strings.HasSuffix(p.gap(first), "-") || strings.HasPrefix(p.gap(last+1), "-")) {
+	if p.in(last, vaguePhones) && (strings.HasSuffix(p.gap(first), "-") || strings.HasPrefix(p.gap(last+1), "-")) {
 		return false // endothelial-cell-density
 	}
 	for j := last + 1; j < len(p.toks) && j <= last+reach; j++ {
@@ -32,7 +32,7 @@ func (p *passage) phoneValue(l labelPhrase, first, last int) bool {
 		var buf [96]byte
 		g := p.groupFrom(j, buf[:0], 7)
 		for n := len(g.lens); n > 0; n-- {
-			if text, end := g.part(j, n); vaguePhones[p.low(last)] && g.lens[:n] == "dd" {
+			if text, end := g.part(j, n); p.in(last, vaguePhones) && g.lens[:n] == "dd" {
 				return false
 			} else if len(text) >= 7 && len(text) <= 15 {
 				if _, rule, isDate := p.matchDate(j); isDate && rule == dateNumeric || p.unitAfter(end, end) {

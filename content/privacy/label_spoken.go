@@ -8,7 +8,7 @@ var digitWords = wordSet("zero oh nought naught one two three four five six seve
 // spokenRun counts the figures spoken from token j on and returns the last.
 func (p *passage) spokenRun(j int) (n, end int) {
 	end = j - 1
-	for k := j; k < len(p.toks) && digitWords[p.low(k)]; k++ {
+	for k := j; k < len(p.toks) && p.in(k, digitWords); k++ {
 		if g := p.gap(k); k > j && g != " " && g != ", " && g != "-" {
 			break
 		}
@@ -41,7 +41,7 @@ func (p *passage) spokenValue(l labelPhrase, last int) bool {
 // label: one that begins with zero is a telephone number, another a record
 // number.
 func (p *passage) spokenAt(i int) {
-	if i > 0 && digitWords[p.low(i-1)] {
+	if i > 0 && p.in(i-1, digitWords) {
 		return
 	}
 	n, end := p.spokenRun(i)

@@ -34,15 +34,15 @@ func (p *passage) labelValue(l labelPhrase, first, last int) bool {
 		if strings.Contains(g, "\n") || strings.ContainsAny(g, ";?!") || len(g) > 4 {
 			return false
 		}
-		if g == ". " && !connectors[p.low(j-1)] && !p.is(j-1, "ser", "s", "b", "acc", "mrn", "sn", "reg", "gmc", "npi", "acct") {
+		if g == ". " && !p.in(j-1, connectors) && !p.is(j-1, "ser", "s", "b", "acc", "mrn", "sn", "reg", "gmc", "npi", "acct") {
 			return false
 		}
-		marked = marked || strings.ContainsAny(g, ":=#") || connectors[p.low(j)]
-		numbered = numbered || strings.ContainsAny(g, ":=#") || numberWords[p.low(j)]
+		marked = marked || strings.ContainsAny(g, ":=#") || p.in(j, connectors)
+		numbered = numbered || strings.ContainsAny(g, ":=#") || p.in(j, numberWords)
 		if p.toks[j].is(hasDigit) || p.codeStart(j) {
 			break
 		}
-		if !connectors[p.low(j)] {
+		if !p.in(j, connectors) {
 			if skipped++; !l.loose || skipped > 4 || !marked && !strongLabel(l) || p.toks[j].is(firstUp) && !p.toks[j].any(rPlain) {
 				return false
 			}
@@ -89,7 +89,7 @@ func (p *passage) colonOrCode(j int) bool {
 // codeStart says whether token j is the letters a code begins with, as in
 // OXTAL 509141 or UK.FCL.44170.
 func (p *passage) codeStart(j int) bool {
-	if connectors[p.low(j)] {
+	if p.in(j, connectors) {
 		return false
 	}
 	for k := j; k < j+3 && p.tok(k).word() && plainUpper(p.word(k)); k++ {
@@ -175,7 +175,7 @@ func (p *passage) longCode(j, end int) bool {
 // VIN of seventeen.
 func (p *passage) plateValue(l labelPhrase, first, last int) bool {
 	j := last + 1
-	for connectors[p.low(j)] && len(p.gap(j)) <= 3 {
+	for p.in(j, connectors) && len(p.gap(j)) <= 3 {
 		j++
 	}
 	if g := p.gap(j); len(g) > 3 || strings.ContainsAny(g, "\n.;") && g != ". " {

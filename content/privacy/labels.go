@@ -94,7 +94,7 @@ func (p *passage) scanLabels() {
 			if p.toks[i].is(blockHead) {
 				p.speakerAt(i)
 			}
-			if digitWords[p.low(i)] {
+			if p.in(i, digitWords) {
 				p.spokenAt(i)
 			}
 		}
@@ -122,7 +122,8 @@ func (p *passage) labelFrom(i int) {
 // labelAt tries the phrases that begin with token i. A phrase's value may
 // serve a longer phrase only.
 func (p *passage) labelAt(i int) {
-	for _, l := range labelTrie[p.low(i)] {
+	var buf [48]byte
+	for _, l := range labelTrie[string(lower(buf[:0], p.word(i)))] {
 		if end, ok := p.phraseEnd(i, l.words); ok && p.labelValue(l, i, end) {
 			return
 		}
@@ -133,7 +134,7 @@ func (p *passage) labelAt(i int) {
 func (p *passage) phraseEnd(i int, words []string) (int, bool) {
 	for k := 1; k < len(words); k++ {
 		g := p.gap(i + k)
-		if len(g) > 2 || strings.Contains(g, "\n") || p.low(i+k) != words[k] {
+		if len(g) > 2 || strings.Contains(g, "\n") || !p.same(i+k, words[k]) {
 			return 0, false
 		}
 	}

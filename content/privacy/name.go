@@ -211,7 +211,7 @@ func (p *passage) initialsAt(i int) {
 	default:
 		return
 	}
-	cued := p.is(i-1, "initials", "initialled") || p.is(i-2, "initials") && connectors[p.low(i-1)]
+	cued := p.is(i-1, "initials", "initialled") || p.is(i-2, "initials") && p.in(i-1, connectors)
 	if end > i {
 		cued = cued || p.is(i-1, "patient", "pt") && p.gap(i) == " "
 	}

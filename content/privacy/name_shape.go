@@ -14,8 +14,12 @@ func (p *passage) nameLike(j int) bool {
 // widePlace says whether tokens j and j+1 begin a country or state of more
 // than one word.
 func (p *passage) widePlace(j int) bool {
-	t := p.tok(j)
-	return t.titleCase() && (p.gap(j+1) == " " || p.gap(j+1) == "-") && widePlaces[p.low(j)+" "+p.low(j+1)]
+	if g := p.gap(j + 1); !p.tok(j).titleCase() || g != " " && g != "-" {
+		return false
+	}
+	var one, two [48]byte
+	words := append(lower(one[:0], p.word(j)), ' ')
+	return widePlaces[string(append(words, lower(two[:0], p.word(j+1))...))]
 }
 
 // tradeFollows says whether a trade noun stands within two words after token j,

@@ -34,7 +34,7 @@ func (p *passage) faceAt(i int) {
 		}
 	case "facial":
 		for k := i + 1; k <= i+2; k++ {
-			if pictureWords[p.low(k)] && len(p.gap(k)) == 1 {
+			if p.in(k, pictureWords) && len(p.gap(k)) == 1 {
 				p.add(photoFace, i, k)
 				return
 			}
@@ -52,9 +52,9 @@ func (p *passage) faceWordAt(i int) {
 		if !p.is(i+1, "shield", "shields", "mask", "masks", "visor", "helmet", "protection", "cover") {
 			p.add(photoFace, i-1, i)
 		}
-	case p.is(i+1, "on") && (p.gap(i+1) == "-" || p.gap(i+1) == " " && (pictureWords[p.low(i+2)] || pictureWords[p.low(i-1)])):
+	case p.is(i+1, "on") && (p.gap(i+1) == "-" || p.gap(i+1) == " " && (p.in(i+2, pictureWords) || p.in(i-1, pictureWords))):
 		p.add(photoFace, i, i+1)
-	case pictureWords[p.low(i+1)] && len(p.gap(i+1)) == 1 && !p.is(i-1, "en", "vitreous", "hyaloid"):
+	case p.in(i+1, pictureWords) && len(p.gap(i+1)) == 1 && !p.is(i-1, "en", "vitreous", "hyaloid"):
 		p.add(photoFace, i, i+1)
 	case p.is(i+1, "visible", "uncovered", "shown", "recognisable", "recognizable", "unmasked") || p.is(i+1, "is", "was", "remains") && p.is(i+2, "visible", "uncovered", "shown", "recognisable", "recognizable"):
 		if !p.is(i-1, "vitreous", "hyaloid", "anterior", "posterior", "wound", "cut") {
@@ -66,7 +66,7 @@ func (p *passage) faceWordAt(i int) {
 		}
 	default:
 		for k := i - 1; k >= 0 && k >= i-5 && !strings.ContainsAny(p.gap(k+1), ".;:\n"); k-- {
-			if pictureWords[p.low(k)] && p.is(k+1, "of", "showing", "shows", "with") && p.is(i-1, "her", "his", "the", "their", "s", "patient", "a") {
+			if p.in(k, pictureWords) && p.is(k+1, "of", "showing", "shows", "with") && p.is(i-1, "her", "his", "the", "their", "s", "patient", "a") {
 				p.add(photoFace, k, i)
 				return
 			}

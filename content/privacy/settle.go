@@ -114,6 +114,18 @@ func (p *passage) is(i int, words ...string) bool {
 	return false
 }
 
+// same says whether token i is this word, in lower case.
+func (p *passage) same(i int, word string) bool {
+	w := p.word(i)
+	return len(w) == len(word) && equalFold(w, word) || p.tok(i).is(wide) && p.low(i) == word
+}
+
+// in says whether token i, in lower case, is one of the words.
+func (p *passage) in(i int, words map[string]bool) bool {
+	var buf [48]byte
+	return words[string(lower(buf[:0], p.word(i)))]
+}
+
 // equalFold compares w with the lower-case x of equal length, ASCII case folded.
 func equalFold(w, x string) bool {
 	for k := 0; k < len(w); k++ {

@@ -92,8 +92,11 @@ func (p *passage) emailAt(k int) {
 // speltAt finds name [at] host [dot] org around the word at in token i.
 func (p *passage) speltAt(i int) {
 	before, after := p.gap(i), p.gap(i+1)
-	bracket := strings.HasSuffix(strings.TrimRight(before, " "), "[") || strings.HasSuffix(before, "(") || strings.HasSuffix(before, "{") || strings.HasSuffix(before, "<") || before == "-" && after == "-" || before == "_" && after == "_"
-	if i == 0 || !bracket && (before != " " || after != " ") || len(before) > 3 || len(after) > 3 || strings.Contains(before+after, "\n") {
+	if i == 0 || len(before) > 3 || len(after) > 3 || strings.Contains(before, "\n") || strings.Contains(after, "\n") {
+		return
+	}
+	bracket := before != " " && (strings.HasSuffix(strings.TrimRight(before, " "), "[") || strings.HasSuffix(before, "(") || strings.HasSuffix(before, "{") || strings.HasSuffix(before, "<") || before == "-" && after == "-" || before == "_" && after == "_")
+	if !bracket && (before != " " || after != " ") {
 		return
 	}
 	end, dots := i+1, 0

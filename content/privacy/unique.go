@@ -25,14 +25,14 @@ func (p *passage) superlativeAt(i int) {
 		return
 	}
 	for k := i + 1; k <= i+9 && k < len(p.toks); k++ {
-		if strings.ContainsAny(p.gap(k), ".;:!?\n") || notPeople[p.low(k)] || p.toks[k].any(rSuper) && k > i+1 {
+		if strings.ContainsAny(p.gap(k), ".;:!?\n") || p.in(k, notPeople) || p.toks[k].any(rSuper) && k > i+1 {
 			return
 		}
 		if !p.toks[k].any(rArea) || !p.is(k-1, "the", "this", "our", "her", "his", "their", "whole", "entire") {
 			continue
 		}
 		if j := k - 2; p.is(j, "in", "of", "on", "from", "for", "across") || p.is(j, "the") && p.is(j-1, "in", "of") {
-			if !p.is(k+1, "literature") && !(p.gap(k+1) == " " && notPeople[p.low(k+1)]) {
+			if !p.is(k+1, "literature") && !(p.gap(k+1) == " " && p.in(k+1, notPeople)) {
 				p.add(otherUnique, i, k)
 			}
 		}
@@ -61,7 +61,7 @@ func (p *passage) publicRoleAt(i int) {
 	former := p.is(k, "sitting", "former", "then", "ex", "serving", "retired", "late", "prime", "current", "lord", "reigning", "elected", "local", "onetime")
 	switch {
 	case former:
-	case p.is(k, "the", "a", "an", "our", "their", "world", "national", "olympic", "county", "as", "auxiliary", "cabinet", "city") && !strictRoles[p.low(i)]:
+	case p.is(k, "the", "a", "an", "our", "their", "world", "national", "olympic", "county", "as", "auxiliary", "cabinet", "city") && !p.in(i, strictRoles):
 	case p.is(k, "cabinet", "prime", "health", "finance", "education", "interior", "defence", "foreign", "sports", "deputy", "football", "club") && p.is(k-1, "the", "a", "former", "sitting", "as"):
 	default:
 		return

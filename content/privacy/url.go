@@ -25,7 +25,7 @@ func (p *passage) scanAddresses() {
 		switch next := p.s[t.b]; {
 		case t.len() == 3 && next == '.' && p.is(i, "www"):
 			p.urlAt(int(t.a), 0)
-		case next == '/' && t.a > 0 && p.s[t.a-1] == '.' && topLevel[p.low(i)]:
+		case next == '/' && t.a > 0 && p.s[t.a-1] == '.' && p.in(i, topLevel):
 			p.bareURL(i)
 		}
 	}
