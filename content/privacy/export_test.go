@@ -14,10 +14,10 @@ func MadeIdentifier(r *rand.Rand, class Class) (sentence, id string) {
 
 // PlainOutput is an Output that remembers nothing: every text is scanned as if
 // it were the first.
-func (sc *Scanner) PlainOutput() *Output { return &Output{sc: sc, silent: newKnown(0)} }
+func (sc *Scanner) PlainOutput() *Output { return sc.outputWith(newKnown(0)) }
 
 // ForgetfulOutput is one that has room for few texts.
-func (sc *Scanner) ForgetfulOutput() *Output { return &Output{sc: sc, silent: newKnown(knownWays)} }
+func (sc *Scanner) ForgetfulOutput() *Output { return sc.outputWith(newKnown(knownWays)) }
 
 // LabelledTexts are the texts of the labelled cases and the examples of the
 // rules.

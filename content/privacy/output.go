@@ -18,11 +18,16 @@ import (
 type Output struct {
 	sc     *Scanner
 	silent *known
+	body   uint64 // way of a body
 }
 
 // NewOutput makes an Output with this scanner's words.
 func (sc *Scanner) NewOutput() *Output {
-	return &Output{sc: sc, silent: newKnown(knownMost)}
+	return sc.outputWith(newKnown(knownMost))
+}
+
+func (sc *Scanner) outputWith(silent *known) *Output {
+	return &Output{sc: sc, silent: silent, body: silent.way(Body, 0)}
 }
 
 // ScanOutput scans one written file with the built-in vocabulary.
@@ -69,13 +74,12 @@ func (o *Output) Scan(name string, data []byte) []Finding {
 	return out
 }
 
-// block scans one run of text unless the same run was silent before.
-func (o *Output) block(s *stitched, zone Zone, base flag) []Finding {
-	return o.blockIn(s, zone, base, o.silent.way(zone, base))
-}
+// plainBlock is block by the rules of a body.
+func (o *Output) plainBlock(s *stitched) []Finding { return o.block(s, Body, 0, o.body) }
 
-// blockIn is block where the sum of zone and base is at hand.
-func (o *Output) blockIn(s *stitched, zone Zone, base flag, way uint64) []Finding {
+// block scans one run of text unless the same run was silent before; way is the
+// sum of zone and base.
+func (o *Output) block(s *stitched, zone Zone, base flag, way uint64) []Finding {
 	text, lead := trimmed(s.text, zone)
 	if len(bytes.TrimSpace(text)) < 3 {
 		return nil

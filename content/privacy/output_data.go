@@ -14,33 +14,37 @@ import (
 // comments. Escapes are decoded; from is where data stand in the file.
 func (o *Output) scanStrings(data []byte, from int, script bool) []Finding {
 	var found []Finding
+	var s stitched
 	for i := 0; i < len(data); {
+		if !codeBytes[data[i]] {
+			i++
+			continue
+		}
+		s.clear()
 		switch c := data[i]; {
 		case c == '"' || c == '\'' || c == '`' && script:
-			s, next := quoted(data, i, from)
+			next := s.quoted(data, i, from)
 			if next < 0 { // an apostrophe in a comment or a regular expression
 				i++
 				continue
 			}
-			found = append(found, o.block(&s, Body, 0)...)
+			found = append(found, o.plainBlock(&s)...)
 			i = next
 		case script && c == '/' && i+1 < len(data) && data[i+1] == '/' && (i == 0 || data[i-1] <= ' ' || data[i-1] == ';'):
 			end := bytes.IndexByte(data[i:], '\n')
 			if end < 0 {
 				end = len(data) - i
 			}
-			var s stitched
 			s.add(data[i+2:i+end], from+i+2)
-			found = append(found, o.block(&s, Body, 0)...)
+			found = append(found, o.plainBlock(&s)...)
 			i += end
 		case c == '/' && i+1 < len(data) && data[i+1] == '*':
 			end := bytes.Index(data[i+2:], []byte("*/"))
 			if end < 0 {
 				end = len(data) - i - 2
 			}
-			var s stitched
 			s.add(data[i+2:i+2+end], from+i+2)
-			found = append(found, o.block(&s, Body, 0)...)
+			found = append(found, o.plainBlock(&s)...)
 			i = min(len(data), i+2+end+2)
 		default:
 			i++
@@ -52,18 +56,31 @@ func (o *Output) scanStrings(data []byte, from int, script bool) []Finding {
 	return found
 }
 
-// quoted reads the string whose quote stands at i. It returns the offset after
+// codeBytes begin a string or a comment.
+var codeBytes = [256]bool{'"': true, '\'': true, '`': true, '/': true}
+
+// quoted adds the string whose quote stands at i. It returns the offset after
 // the closing quote, or -1 where the line or the data end first.
-func quoted(data []byte, i, from int) (stitched, int) {
-	var s stitched
+func (s *stitched) quoted(data []byte, i, from int) int {
 	quote, plain := data[i], i+1
+	n := bytes.IndexByte(data[plain:], quote)
+	if n < 0 {
+		return -1
+	}
+	if piece := data[plain : plain+n]; bytes.IndexByte(piece, '\\') < 0 {
+		if quote != '`' && bytes.IndexByte(piece, '\n') >= 0 {
+			return -1
+		}
+		s.add(piece, from+plain)
+		return plain + n + 1
+	}
 	for k := i + 1; k < len(data); k++ {
 		switch c := data[k]; {
 		case c == quote:
 			s.add(data[plain:k], from+plain)
-			return s, k + 1
+			return k + 1
 		case c == '\n' && quote != '`':
-			return s, -1
+			return -1
 		case c == '\\' && k+1 < len(data):
 			s.add(data[plain:k], from+plain)
 			piece, size := unescape(data[k:])
@@ -72,7 +89,7 @@ func quoted(data []byte, i, from int) (stitched, int) {
 			plain = k + 1
 		}
 	}
-	return s, -1
+	return -1
 }
 
 // unescape decodes the escape at the start of b and returns its length.
@@ -106,6 +123,7 @@ func (o *Output) scanTable(data []byte) []Finding {
 	}
 	starts := lineStarts(data)
 	var found []Finding
+	var s stitched
 	for {
 		at := int(r.InputOffset())
 		record, err := r.Read()
@@ -113,9 +131,9 @@ func (o *Output) scanTable(data []byte) []Finding {
 			return found
 		}
 		if err != nil { // what cannot be read as cells is read as text
-			var s stitched
+			s.clear()
 			s.add(data[at:], at)
-			return append(found, o.block(&s, Body, 0)...)
+			return append(found, o.plainBlock(&s)...)
 		}
 		for i, cell := range record {
 			if len(cell) < 3 {
@@ -126,9 +144,9 @@ func (o *Output) scanTable(data []byte) []Finding {
 			if data[at] == '"' {
 				at++
 			}
-			var s stitched
+			s.clear()
 			s.add([]byte(strings.ToValidUTF8(cell, "?")), at)
-			for _, f := range o.block(&s, Body, 0) {
+			for _, f := range o.plainBlock(&s) {
 				if f.Rule != ruleTable[dateSeason].ID {
 					f.End = min(f.End, len(data))
 					f.Start = min(f.Start, f.End-1)
@@ -168,7 +186,7 @@ func (o *Output) scanCalendar(data []byte) []Finding {
 		}
 		at = end + 1
 	}
-	return o.block(&s, Body, 0)
+	return o.plainBlock(&s)
 }
 
 func lineStarts(data []byte) []int {

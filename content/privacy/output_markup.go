@@ -6,7 +6,8 @@ import "strings"
 type markup struct {
 	o      *Output
 	data   []byte
-	text   stitched
+	text   stitched // since the last block began
+	value  stitched // of an attribute
 	zone   Zone
 	base   flag
 	way    uint64 // sum of zone and base
@@ -46,7 +47,7 @@ func (m *markup) scan(s *stitched, level int) {
 		zone = Reference
 		way = m.o.silent.way(zone, m.base)
 	}
-	m.found = append(m.found, m.o.blockIn(s, zone, m.base, way)...)
+	m.found = append(m.found, m.o.block(s, zone, m.base, way)...)
 }
 
 // rules sets by which rules the text is read from here on.
@@ -110,9 +111,9 @@ func (m *markup) attr(tag int, name, value []byte, from int) {
 		}
 	}
 	if len(value) > 2 && (holdsWords(name, value) || holdsAddress(name, value)) {
-		var s stitched
-		s.addMarkup(value, from)
-		m.scan(&s, 0)
+		m.value.clear()
+		m.value.addMarkup(value, from)
+		m.scan(&m.value, 0)
 	}
 }
 
