@@ -8,8 +8,6 @@ import (
 	"io/fs"
 
 	"caseleaf/content"
-
-	"github.com/yuin/goldmark/ast"
 )
 
 // Which page needs what. Every file of a handout that can be let stand has a key:
@@ -140,15 +138,9 @@ func sumTheme(h hash.Hash, theme fs.FS) error {
 // writeTargets takes in where the links of a story lead from its page, in their
 // order.
 func writeTargets(h hash.Hash, s *Site, b *content.Body, from string) {
-	if b.Root == nil {
-		return
+	for _, t := range b.Targets {
+		fmt.Fprintf(h, "%d %q %q\n", t.Kind, t.Fragment, s.href(t, from))
 	}
-	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if t, ok := b.Targets[n]; ok && entering {
-			fmt.Fprintf(h, "%d %q %q\n", t.Kind, t.Fragment, s.href(t, from))
-		}
-		return ast.WalkContinue, nil
-	})
 }
 
 // ofCase sums up what the page of a case rests on.

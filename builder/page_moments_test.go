@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/yuin/goldmark/ast"
 
 	"caseleaf/content"
 	"caseleaf/content/measure"
@@ -49,10 +48,10 @@ func TestAnchors(t *testing.T) {
 // A time that only the narrative names gets an id at the entry before it.
 func TestAnchorsOfNarrative(t *testing.T) {
 	c := sampleCase()
-	c.Body.Targets = map[ast.Node]content.Target{
-		ast.NewLink(): {Kind: content.ToTime, Time: 178}, // inside the first event
-		ast.NewLink(): {Kind: content.ToTime, Time: 250},
-		ast.NewLink(): {Kind: content.ToTime, Time: 5},
+	c.Body.Targets = []content.Target{
+		{Kind: content.ToTime, Time: 178}, // inside the first event
+		{Kind: content.ToTime, Time: 250},
+		{Kind: content.ToTime, Time: 5},
 	}
 	got := anchorsOf(c).extra
 	want := [][]string{{"t-5"}, nil, {"t-250"}, nil, nil, nil}

@@ -137,7 +137,7 @@ func TestEveryFactWithoutScript(t *testing.T) {
 				t.Errorf("%s: %s is not on the page", c.ID.Value, where)
 			}
 		}
-		for n := c.Body.Root.FirstChild(); n != nil; n = n.NextSibling() {
+		for n := c.Body.Story().Root.FirstChild(); n != nil; n = n.NextSibling() {
 			facts++
 			if text := content.PlainText(n, c.Body.Markdown); p.after(0, text) < 0 {
 				t.Errorf("%s: of the narrative, %q is not on the page", c.ID.Value, text)

@@ -56,19 +56,16 @@ func (d *searchDocument) under(f search.Field, anchor, text string, ids ...conte
 // story takes the blocks of a narrative, each at the heading above it; before
 // the first heading, at the anchor given.
 func (d *searchDocument) story(b *content.Body, anchor string) {
-	if b == nil || b.Root == nil {
+	if b == nil || len(b.Markdown) == 0 {
 		return
 	}
-	anchors := map[ast.Node]string{}
-	for _, h := range b.Headings {
-		anchors[h.Node] = "n-" + h.ID
-	}
-	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	story := b.Story()
+	_ = ast.Walk(story.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering || n.Type() == ast.TypeInline {
 			return ast.WalkContinue, nil
 		}
-		if id, ok := anchors[n]; ok {
-			anchor = id
+		if h, ok := n.(*ast.Heading); ok {
+			anchor = "n-" + story.HeadingID(h)
 		}
 		if c := n.FirstChild(); c != nil && c.Type() == ast.TypeInline {
 			d.add(search.Text, anchor, content.PlainText(n, b.Markdown))

@@ -192,7 +192,7 @@ var planners = []func(*Site) []Page{
 // Prose renders a narrative for the page at path from. Ids in it begin with n-,
 // so that they meet no id of the page itself.
 func (s *Site) Prose(body *content.Body, from string) template.HTML {
-	if body == nil || body.Root == nil {
+	if body == nil || len(body.Markdown) == 0 {
 		return ""
 	}
 	var out bytes.Buffer

@@ -9,20 +9,21 @@ import (
 	gtext "github.com/yuin/goldmark/text"
 )
 
-// Body is the Markdown below the front matter, parsed once.
+// Body is the Markdown below the front matter, taken apart; [Body.Story] is for
+// whoever prints it.
 type Body struct {
 	Source   *diagnose.Source
-	Markdown []byte   // the text that Root's segments point into
-	Root     ast.Node // nil when the file has no body
+	Markdown []byte // the text that the story's segments point into
 	Headings []Heading
-	Targets  map[ast.Node]Target // of links and pictures
-	Pictures []string            // paths in the bank, in order of first use
+	Targets  []Target // of links and pictures, in the order of the text
+	Pictures []string // paths in the bank, in order of first use
 
-	offset   int // of Markdown in the source
+	root     ast.Node // nil when the file has no body, or when it was let go
+	offset   int      // of Markdown in the source
 	faults   []bodyFault
-	headings *headingIndex   // nil without headings
-	pictured map[string]bool // the paths in Pictures
-	crosses  bool            // a link leads to a heading of another case
+	headings *headingIndex  // nil without headings
+	pictured map[string]int // where each of Pictures first stands in Markdown
+	crosses  bool           // a link leads to a heading of another case
 }
 
 // bodyFault is something that was found while the Markdown was taken apart; it
@@ -39,17 +40,21 @@ func parseBody(src *diagnose.Source, doc front.Document) Body {
 	if len(doc.Body) == 0 {
 		return b
 	}
-	context := parser.NewContext()
-	found := &markdownFaults{known: map[lineFault]bool{}, source: doc.Body}
-	context.Set(faultsKey, found)
-	b.Root = storyParser.Parse(gtext.NewReader(doc.Body), parser.WithContext(context))
-	checkMarkdown(b.Root, found)
-	b.faults = found.list
+	b.root, b.faults = parseStory(doc.Body)
 	if b.Headings = headings(&b); len(b.Headings) > 0 {
 		b.headings = &headingIndex{list: b.Headings}
 	}
-	b.Targets = map[ast.Node]Target{}
 	return b
+}
+
+// parseStory parses Markdown, and finds what is hardly meant as it is read.
+func parseStory(markdown []byte) (ast.Node, []bodyFault) {
+	context := parser.NewContext()
+	found := &markdownFaults{known: map[lineFault]bool{}, source: markdown}
+	context.Set(faultsKey, found)
+	root := storyParser.Parse(gtext.NewReader(markdown), parser.WithContext(context))
+	checkMarkdown(root, found)
+	return root, found.list
 }
 
 // Span returns the place of a stretch of the Markdown in its file.

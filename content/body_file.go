@@ -143,7 +143,7 @@ func (r *resolver) toFile(n ast.Node, dest string) Target {
 	case ToCase:
 		return r.heading(n, l.body, l.target.ID, as.fragment)
 	case ToPicture:
-		r.body.show(l.name)
+		r.body.show(l.name, max(positionOf(n), 0))
 	}
 	return l.target
 }
@@ -159,15 +159,17 @@ func (r *resolver) alike(n ast.Node, name, real string) {
 	}
 }
 
-// show remembers a picture that the narrative shows or leads to.
-func (b *Body) show(name string) {
-	if !b.pictured[name] {
+// show remembers a picture that the narrative shows or leads to, and where.
+func (b *Body) show(name string, at int) {
+	before, known := b.pictured[name]
+	if !known {
 		if b.pictured == nil {
-			b.pictured = map[string]bool{}
+			b.pictured = map[string]int{}
 		}
-		b.pictured[name] = true
+		before = at
 		b.Pictures = append(b.Pictures, name)
 	}
+	b.pictured[name] = min(at, before)
 }
 
 // resolveCase resolves the links of a case's narrative.

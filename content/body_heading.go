@@ -2,7 +2,6 @@ package content
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -15,7 +14,6 @@ import (
 
 // Heading is one heading of a narrative.
 type Heading struct {
-	Node  *ast.Heading
 	Level int
 	ID    string // unique in the narrative, letters of every alphabet kept
 	Text  string
@@ -27,16 +25,15 @@ type headingIndex struct {
 	list []Heading
 	once sync.Once
 
-	ids    map[*ast.Heading]string
 	exact  map[string]bool
 	byText map[string]string // id by slug of the text, the first of each
 	byKey  map[string]string // id by what loose ways of writing it share
 }
 
 func (x *headingIndex) make() {
-	x.ids, x.exact, x.byText, x.byKey = map[*ast.Heading]string{}, map[string]bool{}, map[string]string{}, map[string]string{}
+	x.exact, x.byText, x.byKey = map[string]bool{}, map[string]string{}, map[string]string{}
 	for _, h := range x.list {
-		x.ids[h.Node], x.exact[h.ID] = h.ID, true
+		x.exact[h.ID] = true
 		setFirst(x.byText, slug(h.Text), h.ID)
 		setFirst(x.byKey, headingKey(h.ID), h.ID)
 		setFirst(x.byKey, headingKey(h.Text), h.ID)
@@ -49,7 +46,7 @@ func headings(b *Body) []Heading {
 	var list []Heading
 	var taken map[string]bool
 	var next map[string]int
-	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(b.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		h, ok := n.(*ast.Heading)
 		if !ok || !entering {
 			if n.Type() == ast.TypeInline {
@@ -67,7 +64,7 @@ func headings(b *Body) []Heading {
 			id = fmt.Sprintf("%s-%d", plain, i)
 			next[plain] = i + 1
 		}
-		list = append(list, Heading{Node: h, Level: h.Level, ID: id, Text: text})
+		list = append(list, Heading{Level: h.Level, ID: id, Text: text})
 		taken[id] = true
 		return ast.WalkSkipChildren, nil
 	})
@@ -78,19 +75,6 @@ func setFirst(m map[string]string, key, value string) {
 	if _, taken := m[key]; !taken {
 		m[key] = value
 	}
-}
-
-// HeadingID returns the id of a heading of the narrative.
-func (b *Body) HeadingID(h *ast.Heading) string {
-	const few = 16
-	if len(b.Headings) <= few {
-		if i := slices.IndexFunc(b.Headings, func(other Heading) bool { return other.Node == h }); i >= 0 {
-			return b.Headings[i].ID
-		}
-		return ""
-	}
-	b.headings.once.Do(b.headings.make)
-	return b.headings.ids[h]
 }
 
 // findHeading returns the id of the heading that a fragment names: by its id,

@@ -57,21 +57,21 @@ type resolver struct {
 // that lead nowhere.
 func (r *resolver) resolve() {
 	b := r.body
-	if b.Root == nil {
+	if b.root == nil {
 		return
 	}
 	b.report(r.bag)
-	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(b.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		switch n := n.(type) {
 		case *ast.Link:
-			b.Targets[n] = r.link(n, cleanAddress(n.Destination))
+			b.Targets = append(b.Targets, r.link(n, cleanAddress(n.Destination)))
 		case *ast.AutoLink:
-			b.Targets[n] = r.web(n, cleanAddress(n.URL(b.Markdown)))
+			b.Targets = append(b.Targets, r.web(n, cleanAddress(n.URL(b.Markdown))))
 		case *ast.Image:
-			b.Targets[n] = r.picture(n)
+			b.Targets = append(b.Targets, r.picture(n))
 		}
 		return ast.WalkContinue, nil
 	})

@@ -107,18 +107,11 @@ func removedWords(removed []privacy.Removed) string {
 
 // pictureSpans returns where each picture is first shown.
 func (b *Body) pictureSpans() map[string]diagnose.Span {
-	first := map[string]int{}
-	for n, t := range b.Targets {
-		if t.Kind != ToPicture {
-			continue
-		}
-		at := max(positionOf(n), 0)
-		if before, ok := first[t.ID]; !ok || at < before {
-			first[t.ID] = at
-		}
+	if len(b.pictured) == 0 {
+		return nil
 	}
-	spans := make(map[string]diagnose.Span, len(first))
-	for name, at := range first {
+	spans := make(map[string]diagnose.Span, len(b.pictured))
+	for name, at := range b.pictured {
 		spans[name] = b.Span(at, 1)
 	}
 	return spans

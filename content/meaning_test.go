@@ -54,11 +54,12 @@ func fieldMeaning(m map[string]string, path string, v reflect.Value) {
 }
 
 func storyMeaning(m map[string]string, b *content.Body) {
-	if b.Root == nil {
+	story := b.Story()
+	if story.Root == nil {
 		return
 	}
 	count := 0
-	_ = ast.Walk(b.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(story.Root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
@@ -67,7 +68,7 @@ func storyMeaning(m map[string]string, b *content.Body) {
 		case *ast.Heading:
 			kind = fmt.Sprint(kind, n.Level)
 		case *ast.Link:
-			m[fmt.Sprintf("story[%d]target", count)] = fmt.Sprint(b.Targets[n])
+			m[fmt.Sprintf("story[%d]target", count)] = fmt.Sprint(story.Targets[n])
 		case *ast.Text, *ast.String:
 			return ast.WalkContinue, nil
 		}

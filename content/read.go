@@ -59,6 +59,7 @@ func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) 
 	b.scanner = g.scanner
 	l.memo.remember(l, g, ground)
 	l.tell()
+	b.letGo()
 	found := bag.Sorted()
 	if !options.Reveal {
 		g.veil.hide(found)

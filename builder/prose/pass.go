@@ -15,7 +15,7 @@ import (
 // pass is the rendering of one narrative: the nodes that HTML's own renderer
 // would get wrong.
 type pass struct {
-	body    *content.Body
+	story   content.Story
 	options Options
 }
 
@@ -46,13 +46,13 @@ func (p *pass) heading(w util.BufWriter, source []byte, n ast.Node, entering boo
 		fmt.Fprintf(w, "</h%d>\n", level)
 		return ast.WalkContinue, nil
 	}
-	fmt.Fprintf(w, `<h%d id="%s">`, level, escape(p.options.Prefix+p.body.HeadingID(h)))
+	fmt.Fprintf(w, `<h%d id="%s">`, level, escape(p.options.Prefix+p.story.HeadingID(h)))
 	return ast.WalkContinue, nil
 }
 
 // href returns where a link may lead, or "".
 func (p *pass) href(n ast.Node) string {
-	target, ok := p.body.Targets[n]
+	target, ok := p.story.Targets[n]
 	if !ok || target.Kind == content.Refused || p.options.Href == nil {
 		return ""
 	}
@@ -80,14 +80,14 @@ func (p *pass) link(w util.BufWriter, source []byte, n ast.Node, entering bool) 
 
 // note writes the number of an outside address behind its link.
 func (p *pass) note(w util.BufWriter, n ast.Node, href string) {
-	if p.options.Note != nil && p.body.Targets[n].Kind == content.ToWeb {
+	if p.options.Note != nil && p.story.Targets[n].Kind == content.ToWeb {
 		fmt.Fprintf(w, `<sup class="Address-call">[%d]</sup>`, p.options.Note(href))
 	}
 }
 
 func (p *pass) openLink(w util.BufWriter, n ast.Node, href string) {
 	fmt.Fprintf(w, `<a href="%s"`, escape(href))
-	if p.body.Targets[n].Kind == content.ToWeb {
+	if p.story.Targets[n].Kind == content.ToWeb {
 		_, _ = w.WriteString(` rel="noopener noreferrer"`)
 	}
 }
@@ -120,7 +120,7 @@ func (p *pass) image(w util.BufWriter, source []byte, n ast.Node, entering bool)
 	}
 	fmt.Fprintf(w, `<img src="%s" alt="%s" loading="lazy" decoding="async"`, escape(src), description)
 	if p.options.Picture != nil {
-		size := p.options.Picture(p.body.Targets[n])
+		size := p.options.Picture(p.story.Targets[n])
 		if size.Width > 0 && size.Height > 0 {
 			fmt.Fprintf(w, ` width="%d" height="%d"`, size.Width, size.Height)
 		}

@@ -6,7 +6,7 @@
 // narratives can share a page.
 //
 // Every element is written by the renderer itself and every address comes from
-// [content.Body.Targets]; of an author's own HTML nothing but the names of a few
+// [content.Story]; of an author's own HTML nothing but the names of a few
 // elements is left, see [content.Element]. Code blocks are marked up by chroma
 // with classes, whose one style sheet is [StyleSheet].
 package prose
@@ -57,16 +57,17 @@ type Picture struct {
 
 // Render writes a narrative. A body without text writes nothing.
 func Render(w io.Writer, body *content.Body, o Options) {
-	if body.Root == nil {
+	story := body.Story()
+	if story.Root == nil {
 		return
 	}
-	p := &pass{body: body, options: o}
+	p := &pass{story: story, options: o}
 	r := renderer.NewRenderer(renderer.WithNodeRenderers(
 		util.Prioritized(html.NewRenderer(), 1000),
 		util.Prioritized(p, 100),
 	))
 	var out bytes.Buffer
-	if err := r.Render(&out, body.Markdown, body.Root); err != nil {
+	if err := r.Render(&out, body.Markdown, story.Root); err != nil {
 		return // a buffer does not fail
 	}
 	_, _ = w.Write(out.Bytes())
