@@ -125,7 +125,7 @@ func (p *passage) markKeys() {
 			}
 			open = append(open, yamlKey{indent, key, f})
 		}
-		if cut := strings.Index(line, " #"); cut >= 0 { // a comment may say anything
+		if cut := commentIn(line); cut >= 0 { // a comment may say anything
 			for to > from && int(p.toks[to-1].a) >= at+cut {
 				to--
 			}
@@ -166,11 +166,30 @@ func splitKey(line string) (indent int, key, rest string) {
 	rest = strings.TrimRight(line[indent:], " \r")
 	if k := strings.IndexByte(rest, ':'); k > 0 && k < 60 && (k+1 == len(rest) || rest[k+1] == ' ') {
 		name := strings.ToLower(strings.Trim(rest[:k], `"'`))
-		if !strings.ContainsAny(name, " {}[],") {
+		if plainKey(name) {
 			return indent, name, rest[k+1:]
 		}
 	}
 	return indent, "", rest
+}
+
+// plainKey says whether a name is one key and no part of a list in brackets.
+func plainKey(name string) bool {
+	for i := range len(name) {
+		switch name[i] {
+		case ' ', '{', '}', '[', ']', ',':
+			return false
+		}
+	}
+	return true
+}
+
+// commentIn is where a comment begins in a line of YAML, or -1.
+func commentIn(line string) int {
+	if strings.IndexByte(line, '#') < 0 {
+		return -1
+	}
+	return strings.Index(line, " #")
 }
 
 // caseYear is the value of the key year, or 0.

@@ -1,6 +1,9 @@
 package privacy
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // valueKind is the shape a label's value must have.
 type valueKind uint8
@@ -63,10 +66,43 @@ var labelLists = []struct {
 	{nameLabel, vAgent, false, "surgeon; operator; consultant; referrer; referred by; seen by; operated by; operated on by; listed by; reviewed by; assisted by; gp; anaesthetist; assistant; scrub nurse; supervisor; optometrist; narrated by; dictated by; interviewer; doctor; physician; performed by; witnessed by; recorded by; filmed by"},
 }
 
-// labelTrie finds phrases by their first word, the longest first.
+// labels are the phrases that begin with one word, the longest first.
+type labels struct {
+	phrases []labelPhrase
+	single  bool   // one of them has no other word
+	second  uint64 // the letters that the second words of all others begin with
+}
+
+// letterBit is the bit of an ASCII letter, the same for small and capital.
+func letterBit(c byte) uint64 { return 1 << (c & 0x1f) }
+
+// mayBegin says whether one of the phrases may go on with this word.
+func (l *labels) mayBegin(next string) bool {
+	return l.single || next != "" && (next[0] >= utf8.RuneSelf || l.second&letterBit(next[0]) != 0)
+}
+
+// labelTrie finds phrases by their first word.
 var labelTrie = buildLabels()
 
-func buildLabels() map[string][]labelPhrase {
+func buildLabels() map[string]*labels {
+	all := map[string]*labels{}
+	for first, list := range sortedLabels() {
+		l := &labels{phrases: list}
+		for _, p := range list {
+			if len(p.words) == 1 {
+				l.single = true
+			} else if c := p.words[1][0]; c < utf8.RuneSelf {
+				l.second |= letterBit(c)
+			} else {
+				l.second = ^uint64(0)
+			}
+		}
+		all[first] = l
+	}
+	return all
+}
+
+func sortedLabels() map[string][]labelPhrase {
 	m := map[string][]labelPhrase{}
 	for _, l := range labelLists {
 		for phrase := range strings.SplitSeq(l.phrases, ";") {
@@ -123,7 +159,11 @@ func (p *passage) labelFrom(i int) {
 // serve a longer phrase only.
 func (p *passage) labelAt(i int) {
 	var buf [48]byte
-	for _, l := range labelTrie[string(lower(buf[:0], p.word(i)))] {
+	all := labelTrie[string(lower(buf[:0], p.word(i)))]
+	if all == nil || !all.mayBegin(p.word(i+1)) {
+		return
+	}
+	for _, l := range all.phrases {
 		if end, ok := p.phraseEnd(i, l.words); ok && p.labelValue(l, i, end) {
 			return
 		}
