@@ -74,8 +74,10 @@ func (sc *Scanner) readSilent(text []byte) bool { return sc.front.has(sc.front.s
 // scanAs scans a text whose every token has the given flags.
 func (sc *Scanner) scanAs(zone Zone, text string, base flag) []Finding {
 	p := sc.pool.Get().(*passage)
-	defer sc.pool.Put(p)
-	return p.scan(sc, zone, text, base)
+	found := p.scan(sc, zone, text, base)
+	p.s, p.normal.raw = "", ""
+	sc.pool.Put(p)
+	return found
 }
 
 // hit is a finding in the normalised copy.

@@ -35,15 +35,15 @@ var signOf = func() (t [256]sign) {
 // the text has not been normalised: at the first place where that may change it
 // the work ends, and the answer is no.
 func (p *passage) tokenise(asIs bool) bool {
-	p.toks, p.starts, p.signs = p.toks[:0], p.starts[:0], 0
-	s, run, spaced := p.s, 0, false
+	s, toks, starts, signs := p.s, p.toks[:0], p.starts[:0], sign(0)
+	end, run, spaced := 0, 0, false // of the token before
 	for i := 0; i < len(s); {
 		if c := s[i]; byteKind[c] == 0 {
 			if sign := signOf[c]; sign != 0 {
 				if asIs && sign&foldedSign != 0 && changes(s, i) {
 					return false
 				}
-				p.signs |= sign
+				signs |= sign
 			}
 			if c < utf8.RuneSelf {
 				i++
@@ -59,40 +59,38 @@ func (p *passage) tokenise(asIs bool) bool {
 			continue
 		case spaced: // one blank and no more before it, as before most words
 			run = 0
+		case len(toks) == 0:
+			t.flag |= blockHead | sentHead
 		default:
-			run = p.gapBefore(&t, run)
+			gap := s[end:t.a]
+			t.flag |= headFlags(gap)
+			if run = linked(gap, run); run > 4 {
+				signs |= linkedSign
+			}
 		}
 		if t.roles&startRoles != 0 || t.is(hasDigit|firstUp) {
-			p.starts = append(p.starts, int32(len(p.toks)))
+			starts = append(starts, int32(len(toks)))
 		}
-		p.toks = append(p.toks, t)
-		i = next
+		toks = append(toks, t)
+		i, end = next, next
 		if spaced = next+1 < len(s) && s[next] == ' ' && byteKind[s[next+1]] != 0; spaced {
 			i++
 		}
 	}
+	p.toks, p.starts, p.signs = toks, starts, signs
 	return true
 }
 
-// gapBefore sets what token t is by what stands before it. It counts the gaps in
-// a row that are one colon or hyphen: there were run before this one.
-func (p *passage) gapBefore(t *token, run int) int {
-	n := len(p.toks)
-	if n == 0 {
-		t.flag |= blockHead | sentHead
-		return 0
+// linked counts the gaps in a row that are one colon or hyphen, as in addresses
+// of machines: there were run before this one. Two colons count as many.
+func linked(gap string, run int) int {
+	switch gap {
+	case ":", "-":
+		return run + 1
+	case "::":
+		return 5
 	}
-	gap := p.s[p.toks[n-1].b:t.a]
-	t.flag |= headFlags(gap)
-	if gap == ":" || gap == "-" {
-		run++
-	} else {
-		run = 0
-	}
-	if run == 5 || gap == "::" {
-		p.signs |= linkedSign
-	}
-	return run
+	return 0
 }
 
 // readWord is readToken with the roles of the word. A word in small letters, or
