@@ -20,6 +20,7 @@ import (
 
 	"caseleaf/builder"
 	"caseleaf/content"
+	"caseleaf/content/diagnose"
 	"caseleaf/content/privacy"
 
 	"github.com/google/go-cmp/cmp"
@@ -248,6 +249,38 @@ func TestPlantedPictures(t *testing.T) {
 	}
 	if shown < 4 {
 		t.Errorf("only %d pictures were published; the test looks at too little", shown)
+	}
+}
+
+// A web address that is written in a drawing is published where the bank allows
+// its host, and stops nothing; another is left out of the drawing and reported.
+func TestAllowedHostInDrawing(t *testing.T) {
+	const drawing = `<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><text>https://guidance.example.org/rings</text></svg>`
+	for allow, want := range map[string]int{"": 1, "privacy: {url_allow: [guidance.example.org]}\n": 0} {
+		bank := fstest.MapFS{
+			"bank.yaml":      {Data: []byte("title: One drawing\n" + allow)},
+			"cases/ab-1.md":  smallCase("AB-1", attested, "![What is to be seen](plan.svg)"),
+			"cases/plan.svg": {Data: []byte(drawing)},
+		}
+		read, found, err := content.Read(bank)
+		if err != nil {
+			t.Fatal(err)
+		}
+		identifying := slices.DeleteFunc(slices.Clone(found), func(d *diagnose.Diagnostic) bool { return d.Code != "identifying" })
+		if n := len(identifying); n != want {
+			t.Errorf("%q: %d findings, want %d", allow, n, want)
+		}
+		out := filepath.Join(t.TempDir(), "handout")
+		summary, err := builder.Build(read, builder.Options{Out: out, BankFiles: bank})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(summary.Warnings) > 0 {
+			t.Errorf("%q: the written files were found to hold %v", allow, summary.Warnings)
+		}
+		if shown := bytes.Contains(filesOf(t, out)["cases/ab-1-01.svg"], []byte("guidance.example.org")); shown != (want == 0) {
+			t.Errorf("%q: shown is %t", allow, shown)
+		}
 	}
 }
 

@@ -72,7 +72,7 @@ func (s *Site) clean(file string) (privacy.Cleaned, error) {
 		s.unread = cmp.Or(s.unread, err) // a build must not go on as if there were no picture
 		return privacy.Cleaned{}, err
 	}
-	clean, _, err := privacy.Clean(file, data)
+	clean, _, err := s.Bank.Privacy().Clean(file, data)
 	if err != nil {
 		return privacy.Cleaned{}, err
 	}

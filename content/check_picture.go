@@ -50,7 +50,7 @@ func (l *loader) picturesOf(b *Body, release Release) pictureFindings {
 			l.fail(err)
 			continue
 		}
-		clean, removed, err := privacy.Clean(name, data)
+		clean, removed, err := l.bank.scanner.Clean(name, data)
 		if err != nil {
 			l.bag.Error("refused-picture", at, "%s can't be published: %s", quoteShort(name), refusal(err))
 			continue

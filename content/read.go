@@ -55,8 +55,8 @@ func ReadWith(fsys fs.FS, options Options) (*Bank, diagnose.Diagnostics, error) 
 	l.checkCases(filesOf(b, pictures))
 	g := newGate(b, bag, options)
 	g.known = l.known
-	g.check(l.checkPictures())
 	b.scanner = g.scanner
+	g.check(l.checkPictures())
 	l.memo.remember(l, g, ground)
 	l.tell()
 	b.letGo()

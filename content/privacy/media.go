@@ -31,6 +31,8 @@ type Limits struct {
 	Pixels     int // width x height, summed over the frames of an animation
 	Frames     int // frames of an animation
 	Nesting    int // elements or boxes inside one another
+
+	scanner *Scanner // reads what is written in a drawing; nil for the built-in one
 }
 
 // DefaultLimits suit photographs of 50 megapixels and clips of 512 MiB.
@@ -76,6 +78,14 @@ func refuse(why string, args ...any) error { return &RefusedError{Why: fmt.Sprin
 // a person.
 func Clean(name string, data []byte) (Cleaned, []Removed, error) {
 	return DefaultLimits.Clean(name, data)
+}
+
+// Clean is like the function Clean, by the words and hosts of this scanner; nil
+// stands for the built-in one.
+func (sc *Scanner) Clean(name string, data []byte) (Cleaned, []Removed, error) {
+	l := DefaultLimits
+	l.scanner = sc
+	return l.Clean(name, data)
 }
 
 // Clean is like the function Clean with other limits.

@@ -128,7 +128,7 @@ func trims(c byte) bool { return c == ' ' || c == '\n' || c == '\t' || c == '\r'
 
 // scanMedia wants a published picture to be clean already.
 func (o *Output) scanMedia(name string, data []byte) []Finding {
-	out, removed, err := Clean(name, data)
+	out, removed, err := o.sc.Clean(name, data)
 	if err == nil && len(removed) == 0 && bytes.Equal(out.Data, data) {
 		return nil
 	}

@@ -2,6 +2,7 @@ package privacy
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/base64"
 	"encoding/xml"
 	"fmt"
@@ -59,7 +60,7 @@ func (l Limits) cleanSVG(data []byte) (Cleaned, []Removed, error) {
 			return Cleaned{}, nil, refuse("a use element points at another; draw it out")
 		}
 	}
-	s.findings = s.texts.scan(builtin(), Body)
+	s.findings = s.texts.scan(cmp.Or(l.scanner, builtin()), Body)
 	if err := s.write(); err != nil {
 		return Cleaned{}, nil, err
 	}
