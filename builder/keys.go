@@ -69,7 +69,7 @@ func newKeys(s *Site) *keys {
 	logbook, _ := fs.ReadFile(s.Options.BankFiles, "logbook.csv") // none is empty
 	facts := sha256.New()
 	for _, c := range s.Bank.Cases {
-		fmt.Fprintf(facts, "%q %q\n", c.File, frontOf(c))
+		writeFile(facts, c.File, frontOf(c))
 		s.writeMedia(facts, c)
 	}
 	k.facts = sum(k.ground, logbook, facts.Sum(nil))
@@ -80,6 +80,12 @@ func newKeys(s *Site) *keys {
 		return k.ofCase(c)
 	})
 	return k
+}
+
+// writeFile takes in a file; its length parts it from what follows.
+func writeFile(h hash.Hash, name string, data []byte) {
+	fmt.Fprintf(h, "%q %d\n", name, len(data))
+	h.Write(data)
 }
 
 // frontOf is a case's file down to where its story begins.
@@ -149,7 +155,8 @@ func (k *keys) ofCase(c *content.Case) string {
 	s := k.site
 	v := s.view(c)
 	previous, next := s.beside(s.topics.place[c])
-	fmt.Fprintf(h, "%s %q %q\n%+v\n", k.ground, c.File, c.Source.Data, v.related())
+	writeFile(h, c.File, c.Source.Data)
+	fmt.Fprintf(h, "%s %+v\n", k.ground, v.related())
 	for _, l := range v.around() {
 		fmt.Fprintf(h, "%+v %+v %+v\n", l.Topic, linkText(l.Previous), linkText(l.Next))
 	}
