@@ -201,7 +201,7 @@ func TestLargeTreesArePrintedInParts(t *testing.T) {
 		parts   int
 	}{{options, 20}, {options[:2], 0}} {
 		d := decisionOf(c.options...)
-		s := &Site{Bank: &content.Bank{Decisions: []*content.Decision{d}}}
+		s := &Site{named: map[string]bool{}, Bank: &content.Bank{Decisions: []*content.Decision{d}}}
 		b := s.treeFigure(s.weigh(d))
 		if len(b.Parts) != c.parts {
 			t.Errorf("%d options: %d parts, want %d", len(c.options), len(b.Parts), c.parts)

@@ -31,7 +31,7 @@ func TestDemoFigures(t *testing.T) {
 	drawn := slices.Clone(site.drawn)
 	slices.SortFunc(drawn, func(a, b drawnFigure) int { return strings.Compare(a.path, b.path) })
 	for _, d := range drawn {
-		svg := figure.Alone(d.figure)
+		svg := figure.Alone(site.figureOf(d))
 		fmt.Fprintf(&sums, "%x  %s\n", sha256.Sum256(svg), d.path)
 		if _, seen := whole[string(d.kind)+".svg"]; !seen {
 			whole[string(d.kind)+".svg"] = svg
