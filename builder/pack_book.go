@@ -113,7 +113,9 @@ func newBook(bank *content.Bank, options Options, folder string) (epub.Book, err
 	if b.Style, err = fs.ReadFile(s.theme(), "epub/book.css"); err != nil {
 		return b, &ThemeError{err}
 	}
-	b.Style = lightStyle(append(b.Style, figure.FixedRules()...))
+	if b.Style, err = light("book.css", append(b.Style, figure.FixedRules()...)); err != nil {
+		return b, &ThemeError{err}
+	}
 	m, err := ReadManifest(folder)
 	if err != nil {
 		return b, err

@@ -74,7 +74,9 @@ func (s *Site) addCharts(files map[string][]byte, theme fs.FS) error {
 		if err != nil {
 			return err
 		}
-		files[target] = data
+		if files[target], err = light(target, data); err != nil {
+			return err
+		}
 	}
 	s.Options.Charts.addTo(files)
 	return nil
