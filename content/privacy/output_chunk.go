@@ -20,7 +20,8 @@ type chunk struct {
 func (m *markup) plainRules() bool { return len(m.scopes) == 0 && m.level == 0 }
 
 // chunkAt ends the chunk before i and begins one there, if one may begin at
-// the < at i. It returns the end of all chunks from i on that are known, or i.
+// the < at i. It returns where the tag begins that is to be read next: behind all
+// chunks from i on that are known, or i.
 func (m *markup) chunkAt(i int) int {
 	if i == 0 || m.data[i-1] != '\n' || !m.plainRules() || !beginsBlock(m.data[i:]) {
 		return i

@@ -18,11 +18,7 @@ func (o *Output) scanMarkup(data []byte) []Finding {
 			i += k
 			continue
 		}
-		if next := m.chunkAt(i); next > i {
-			i = next
-			continue
-		}
-		i = m.tag(i)
+		i = m.tag(m.chunkAt(i))
 	}
 	m.end()
 	return m.found
