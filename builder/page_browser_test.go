@@ -36,8 +36,17 @@ func chromium(t *testing.T) string {
 	return ""
 }
 
-// browser starts a Chromium for one test.
+// browser starts a Chromium for one test, which runs beside others: a browser
+// waits for most of its time.
 func browser(t *testing.T) context.Context {
+	t.Helper()
+	chromium(t)
+	t.Parallel()
+	return browserAlone(t)
+}
+
+// browserAlone is browser for a test that measures time, while no other runs.
+func browserAlone(t *testing.T) context.Context {
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))

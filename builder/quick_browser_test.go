@@ -34,7 +34,7 @@ const usable = `new Promise(done => {
 // slowed one a busy machine would decide, so that time is printed.
 func TestCaseIsUsableWithinASecond(t *testing.T) {
 	const most, loads, slowed = 1000, 7, 6
-	ctx := browser(t)
+	ctx := browserAlone(t)
 	folder := demoHandout(t)
 	p := heaviestCase(t, folder)
 	send(t, ctx, performance.Enable, performance.EnableParams{TimeDomain: performance.EnableTimeDomainThreadTicks})
@@ -116,7 +116,7 @@ const shifts = `new Promise(done => {
 // every load: one of four without a shift is enough, since a row that is painted
 // when only its head has come in may move by a line, which is the machine's chance.
 func TestNoKindOfPageShifts(t *testing.T) {
-	ctx := browser(t)
+	ctx := browserAlone(t)
 	folder := demoHandout(t)
 	send(t, ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 6})
 	for _, width := range []int64{390, 1280} {
@@ -147,7 +147,7 @@ func movedIn(t *testing.T, ctx context.Context, folder, p string) []string {
 
 // The measure sees what moves: a page whose text is pushed down by a script.
 func TestShiftIsSeen(t *testing.T) {
-	ctx := browser(t)
+	ctx := browserAlone(t)
 	open(t, ctx, demoHandout(t), "about.html", true)
 	evaluate[bool](t, ctx, `(setTimeout(() => { const p = document.createElement("p"); p.style.height = "200px"; document.querySelector("main").prepend(p); }, 50), true)`)
 	moved, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](shifts, chromedp.EvalAwaitPromise))
