@@ -12,7 +12,8 @@ import (
 type Builder struct {
 	lexicon  *lexicon
 	concepts *concepts
-	docs     []Document
+	titles   [][]string // of each document: title, kind and path
+	texts    textShards
 	lengths  []lengths
 	words    [][]posting // by word number
 	terms    [][]posting // by concept
@@ -35,9 +36,9 @@ func NewBuilder(terms []term.Term) *Builder {
 	return &Builder{lexicon: l, concepts: c, terms: make([][]posting, len(c.names))}
 }
 
-// Add counts one document.
+// Add counts one document and lays out its passages; it keeps nothing else of it.
 func (b *Builder) Add(d Document) {
-	doc := int32(len(b.docs))
+	doc := int32(len(b.titles))
 	var length lengths
 	b.count(Title, d.Title, &length)
 	b.countID(d.ID)
@@ -54,7 +55,8 @@ func (b *Builder) Add(d Document) {
 	}
 	b.words = b.seenWords.flush(doc, b.words)
 	b.terms = b.seenTerms.flush(doc, b.terms)
-	b.docs = append(b.docs, d)
+	b.titles = append(b.titles, []string{d.Title, d.Kind, d.Path})
+	b.texts.add(d.Passages)
 	b.lengths = append(b.lengths, length)
 }
 
@@ -90,7 +92,7 @@ const common = 1.0 / 8
 
 // told keeps of a list what is worth a posting.
 func (b *Builder) told(list []posting) []posting {
-	if float64(len(list)) <= common*float64(len(b.docs)) {
+	if float64(len(list)) <= common*float64(len(b.titles)) {
 		return list
 	}
 	return slices.DeleteFunc(slices.Clone(list), func(p posting) bool {

@@ -32,13 +32,15 @@ type Stats struct {
 	Texts   int64 // titles and passages again, kept to be shown
 }
 
-// Files writes the index. The first file is the one that is loaded first.
+// Files writes the index, once all documents are added. The first file is the one
+// that is loaded first.
 func (b *Builder) Files() ([]File, Stats) {
 	order := b.order()
 	found := b.foundShards(order)
-	texts := b.textShards()
-	titles := call("titles", b.titles())
-	words := wordsFile{Docs: len(b.docs), Terms: len(b.terms), Found: found.starts, Texts: texts.starts}
+	b.texts.end()
+	texts := b.texts.shards
+	titles := call("titles", b.titles)
+	words := wordsFile{Docs: len(b.titles), Terms: len(b.terms), Found: found.starts, Texts: texts.starts}
 	b.encodeWords(&words, order)
 	files := []File{{Folder + "words.js", call("words", words)}, {Folder + "titles.js", titles}}
 	stats := Stats{Covered: b.covered, Index: int64(len(files[0].Data)), Texts: int64(len(titles))}
@@ -153,43 +155,42 @@ func (b *Builder) foundShards(order []int32) shards {
 	return s
 }
 
-// titles lists what is shown of each document as soon as it is found: title, kind
-// and path.
-func (b *Builder) titles() [][]string {
-	list := make([][]string, len(b.docs))
-	for i, d := range b.docs {
-		list[i] = []string{d.Title, d.Kind, d.Path}
-	}
-	return list
+// textShards lay out the passages of documents: for every place of a page a list
+// of the fragment and the passages there that are not hidden.
+type textShards struct {
+	shards
+	open  [][][]string // of the documents of the shard that is not closed
+	size  int          // of their passages, in bytes
+	first int          // number of the first of them
 }
 
-// textShards lays out the passages of each document: for every place of its page a
-// list of the fragment and the passages there that are not hidden.
-func (b *Builder) textShards() shards {
-	var s shards
-	var open []any
-	size, first := 0, 0
-	for i, d := range b.docs {
-		entry := [][]string{}
-		var place []string
-		for _, p := range d.Passages {
-			if p.Hidden {
-				continue
-			}
-			if place == nil || place[0] != p.Anchor {
-				entry, place = appendPlace(entry, place), []string{p.Anchor}
-			}
-			text := p.shown()
-			place = append(place, text)
-			size += len(text)
+// add lays out the passages of the next document.
+func (s *textShards) add(passages []Passage) {
+	entry := [][]string{}
+	var place []string
+	for _, p := range passages {
+		if p.Hidden {
+			continue
 		}
-		open = append(open, appendPlace(entry, place))
-		if size >= textShard || i == len(b.docs)-1 {
-			s.close("text", first, open)
-			open, size, first = nil, 0, i+1
+		if place == nil || place[0] != p.Anchor {
+			entry, place = appendPlace(entry, place), []string{p.Anchor}
 		}
+		text := p.shown()
+		place = append(place, text)
+		s.size += len(text)
 	}
-	return s
+	s.open = append(s.open, appendPlace(entry, place))
+	if s.size >= textShard {
+		s.end()
+	}
+}
+
+// end closes the shard that is open.
+func (s *textShards) end() {
+	if len(s.open) > 0 {
+		s.close("text", s.first, s.open)
+		s.open, s.size, s.first = nil, 0, s.first+len(s.open)
+	}
 }
 
 // shown is a passage as a hit has it.
@@ -227,5 +228,5 @@ func call(kind string, args ...any) []byte {
 		out.Truncate(out.Len() - 1) // the encoder's line end
 	}
 	out.WriteString(")\n")
-	return out.Bytes()
+	return bytes.Clone(out.Bytes()) // without the room that the buffer grew
 }
