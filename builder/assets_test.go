@@ -40,7 +40,7 @@ func TestFaultInScript(t *testing.T) {
 	}
 }
 
-// What a reader loads is light: the style at most 30 KB, our scripts at most
+// What a reader loads is light: the style at most 30,000 bytes, our scripts at most
 // 25 KB in all, those of interactive figures too.
 func TestAssetsAreLight(t *testing.T) {
 	files, err := assets(themes.FS())
@@ -50,8 +50,8 @@ func TestAssetsAreLight(t *testing.T) {
 	if err := (&Site{Options: Options{Charts: &Library{}}}).addCharts(files, themes.FS()); err != nil {
 		t.Fatal(err)
 	}
-	if n := len(files["assets/style.css"]); n == 0 || n > 30<<10 {
-		t.Errorf("the style is %d bytes, want at most %d", n, 30<<10)
+	if n := len(files["assets/style.css"]); n == 0 || n > 30_000 {
+		t.Errorf("the style is %d bytes, want at most %d", n, 30_000)
 	}
 	scripts := 0
 	for name, data := range files {
