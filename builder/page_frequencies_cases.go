@@ -90,42 +90,6 @@ func (b *rateBook) onsetMap() *RateFigure {
 	return block
 }
 
-// delayPlot shows every event of the cases that has a delay to tell.
-func (b *rateBook) delayPlot() *RateFigure {
-	w := b.words
-	f := figure.Delays{Words: w, IDPrefix: "delays", Title: w.say("delay-plot")}
-	var marks []chart.Delay
-	for _, c := range b.site.Bank.Cases {
-		for _, e := range c.Events() {
-			unseen, seen := c.NoticeDelay(e.Event)
-			until, acted := c.ActDelay(e.Event)
-			if !seen && !acted {
-				continue
-			}
-			label := w.say("event-in", c.ID.Value, b.site.Bank.Term(e.Event.Term.Value).Label)
-			row := figure.DelayRow{Label: label, Href: rootOf(caseCountsPage) + casePath(c.ID.Value)}
-			mark := chart.Delay{Label: label, Unseen: math.NaN(), Until: math.NaN()}
-			tip := []string{label, caseTitle(c)}
-			if seen {
-				row.Unseen, mark.Unseen = &unseen, float64(unseen.Seconds())
-				tip = append(tip, w.say("tip-noticed", unseen.String()))
-			}
-			if acted {
-				row.Until, mark.Until = &until, float64(until.Seconds())
-				tip = append(tip, w.say("tip-acted", until.String()))
-			}
-			mark.Tip = strings.Join(tip, "\n")
-			f.Rows, marks = append(f.Rows, row), append(marks, mark)
-		}
-	}
-	if len(f.Rows) == 0 {
-		return nil
-	}
-	block := b.caseBlock(f, f.Title, w.say("delay-plot-not"), "moments")
-	block.Chart = b.addChart(chart.Delays(b.head("delays", f.Title, block.Caption), marks, w.say("delay-seconds")))
-	return block
-}
-
 // acuityPlot sets acuity after against before; categories such as counting
 // fingers have a place in the drawing and no number in the chart.
 func (b *rateBook) acuityPlot() *RateFigure {

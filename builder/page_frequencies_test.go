@@ -326,3 +326,48 @@ func TestFrequencyTemplatesFitTheirData(t *testing.T) {
 		t.Error("a bank without a logbook doesn't say that it has no rates")
 	}
 }
+
+// The delays of more events than a figure can show one by one stand by complication,
+// each with its n, and every complication with a delay has its line.
+func TestManyDelaysStandByComplication(t *testing.T) {
+	files := fstest.MapFS{}
+	if err := fs.WalkDir(casebank.FS(), ".", func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(casebank.FS(), name)
+		if err != nil {
+			return err
+		}
+		files[name] = &fstest.MapFile{Data: data}
+		for n := 1; name == "cases/hb-009.md" && n <= mostDelays; n++ {
+			id := fmt.Sprintf("HB-%d", 500+n)
+			files["cases/"+strings.ToLower(id)+".md"] = &fstest.MapFile{Data: []byte(strings.ReplaceAll(string(data), "HB-009", id))}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	site, pages := ratesSite(t, files, true)
+	page := pages[caseCountsPage]
+	told := map[string]int{}
+	for _, c := range site.Bank.Cases {
+		for _, e := range c.Events() {
+			_, seen := c.NoticeDelay(e.Event)
+			_, acted := c.ActDelay(e.Event)
+			if seen || acted {
+				told[e.Event.Term.Value]++
+			}
+		}
+	}
+	rows := regexp.MustCompile(`(?s)<th scope="row">([^<]+)</th>\s*<td[^>]*>([^<]*median[^<]*|unknown)</td>`).FindAllStringSubmatch(page, -1)
+	if len(rows) != len(told) || len(told) < 5 {
+		t.Errorf("%d lines of delays for %d complications", len(rows), len(told))
+	}
+	if strings.Contains(page, site.words().say("event-in", "HB-501", "")) {
+		t.Error("events stand one by one all the same")
+	}
+	if len(page) > 200_000 {
+		t.Errorf("the page is %d bytes", len(page))
+	}
+}

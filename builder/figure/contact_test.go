@@ -22,7 +22,7 @@ var contactSheet = flag.String("contact-sheet", "", "folder to write contact she
 func samples() map[string][]Figure {
 	return map[string][]Figure{
 		"strip":  {sampleStrip(), generatedStrip(3, 30, 40), generatedStrip(9, 60, 120)},
-		"counts": {sampleForest(), sampleRatios(), sampleDelays(), sampleTornado(), sampleOnset()},
+		"counts": {sampleForest(), sampleRatios(), sampleDelays(), sampleTornado(), sampleOnset(), sampleDelayGroups()},
 		"plots":  {sampleFunnel(), sampleCusum(), sampleAcuity()},
 		"eye":    {sampleFace(), sampleFaces(), sampleSection()},
 		"days":   sampleDays(),

@@ -25,21 +25,45 @@ type DelayRow struct {
 
 // Draw lays the plot out.
 func (v Delays) Draw(width Px) *Drawing {
-	d := &Drawing{Width: max(width, Narrow), IDPrefix: v.IDPrefix, Title: v.Title}
-	before, after := 5.0, 5.0
-	began, acted := false, false
-	p := lanePlot{d: d, axis: say(v.Words, "draw-delay-axis"), refs: []float64{0}}
+	p := newDelayPlot(width, v.IDPrefix, v.Title, v.Words)
 	for _, r := range v.Rows {
 		if r.Unseen != nil {
-			before, began = math.Max(before, float64(*r.Unseen)), true
+			p.began(*r.Unseen)
 		}
 		if r.Until != nil {
-			after, acted = math.Max(after, float64(*r.Until)), true
+			p.acted(*r.Until)
 		}
 		p.lanes = append(p.lanes, lane{label: r.Label, value: r.words(v.Words), href: r.Href,
-			mark: func(x scale, y Px) { r.draw(d, x, y) }})
+			mark: func(x scale, y Px) { r.draw(p.d, x, y) }})
 	}
-	p.from, p.to = -before*1.03, after*1.03
+	return p.finish(v.Words)
+}
+
+// delayPlot is lanes on both sides of the moment of notice, while they are gathered.
+type delayPlot struct {
+	lanePlot
+	before, after      float64 // room at each side of zero, s
+	hasBegan, hasActed bool
+}
+
+func newDelayPlot(width Px, prefix, title string, w Words) *delayPlot {
+	d := &Drawing{Width: max(width, Narrow), IDPrefix: prefix, Title: title}
+	return &delayPlot{lanePlot: lanePlot{d: d, axis: say(w, "draw-delay-axis"), refs: []float64{0}}, before: 5, after: 5}
+}
+
+// began makes room for a beginning that long before notice.
+func (p *delayPlot) began(ago measure.Duration) {
+	p.before, p.hasBegan = math.Max(p.before, float64(ago)), true
+}
+
+// acted makes room for an action that long after notice.
+func (p *delayPlot) acted(later measure.Duration) {
+	p.after, p.hasActed = math.Max(p.after, float64(later)), true
+}
+
+// finish draws the lanes and the legend.
+func (p *delayPlot) finish(w Words) *Drawing {
+	p.from, p.to = -p.before*1.03, p.after*1.03
 	p.ticks = durationTicks(p.from, p.to)
 	p.tick = func(t float64) string {
 		if t < 0 {
@@ -48,8 +72,8 @@ func (v Delays) Draw(width Px) *Drawing {
 		return measure.Duration(t).String()
 	}
 	y := p.draw(4)
-	d.Height = legend(d, delayLegend(v.Words, began, acted, len(v.Rows) > 0), margin, y+6) + 4
-	return d
+	p.d.Height = legend(p.d, delayLegend(w, p.hasBegan, p.hasActed, len(p.lanes) > 0), margin, y+6) + 4
+	return p.d
 }
 
 // durationTicks gives round times on both sides of zero, about six.

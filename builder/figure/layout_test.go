@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,7 +16,7 @@ import (
 // generated makes one of the figures from a seed, with labels and numbers of every length.
 func generated(seed uint64) Figure {
 	r := rand.New(rand.NewPCG(seed, 11))
-	switch seed % 15 {
+	switch seed % 16 {
 	case 0:
 		return generatedForest(r, ForestScale(r.IntN(3)))
 	case 1:
@@ -40,6 +41,8 @@ func generated(seed uint64) Figure {
 		return generatedAcuity(r)
 	case 11:
 		return generatedMap(r)
+	case 12:
+		return generatedDelayGroups(r)
 	}
 	return generatedStrip(seed, 3+int(seed*7%58), 2+int(seed*13%119))
 }
@@ -85,6 +88,19 @@ func generatedDelays(r *rand.Rand) Figure {
 			row.Until = &b
 		}
 		v.Rows = append(v.Rows, row)
+	}
+	return v
+}
+
+func generatedDelayGroups(r *rand.Rand) Figure {
+	v := DelayGroups{Words: english, IDPrefix: "g", Title: "Generated"}
+	spread := func(most int) DelaySpread {
+		q := []int{r.IntN(1 + most), r.IntN(1 + most), r.IntN(1 + most)}
+		slices.Sort(q)
+		return DelaySpread{r.IntN(12), measure.Duration(q[1]), measure.Duration(q[0]), measure.Duration(q[2])}
+	}
+	for range 1 + r.IntN(20) {
+		v.Rows = append(v.Rows, DelayGroup{words(r, 10), "", 12 + r.IntN(2000), spread(r.IntN(900)), spread(r.IntN(300))})
 	}
 	return v
 }

@@ -43,6 +43,15 @@ func sampleDelays() Figure {
 	}}
 }
 
+func sampleDelayGroups() Figure {
+	return DelayGroups{Words: english, IDPrefix: "groups", Title: "How late they were noticed and acted on", Rows: []DelayGroup{
+		{"Iris prolapse", "#d2", 41, DelaySpread{38, 12, 7, 31}, DelaySpread{40, 9, 4, 22}},
+		{"Posterior capsule tear", "", 160, DelaySpread{120, 24, 9, 60}, DelaySpread{151, 5, 3, 9}},
+		{"Zonular dialysis", "", 3, DelaySpread{2, 70, 55, 85}, DelaySpread{3, 14, 10, 17}},
+		{"Dropped nucleus", "", 2, DelaySpread{}, DelaySpread{}},
+	}}
+}
+
 func sampleTornado() Figure {
 	return Tornado{Words: english, IDPrefix: "tornado", Title: "What the choice hangs on", Option: "iris hooks", Other: "viscoadaptive device", Base: 3.4, Rows: []TornadoRow{
 		{Label: "Pupil holds with hooks", Low: "0.80", High: "0.97", AtLow: -4.1, AtHigh: 8, Threshold: "changes at 0.86"},
