@@ -14,8 +14,7 @@ const chainsPage = "chains.html"
 // followed one another, by the first event of the case.
 type ChainsPage struct {
 	Heading
-	Cases  int // with an event
-	All    int
+	Parts  []Link // pages of single groups; empty where all are on one page
 	Groups []ChainGroup
 	Single []ChainWay // the only case of its first event
 }
@@ -41,39 +40,68 @@ type way struct {
 	links []figure.ChainLink
 }
 
-// planChains makes the page of chains; none where no case has an event.
-func planChains(s *Site) []Page {
+// planChains makes the page of chains, and a page for each first event where the
+// cases are more than an old machine can open on one; none where no case has an
+// event.
+func planChains(s *Site) []Page { return s.chainPages(onOnePage) }
+
+func (s *Site) chainPages(most int) []Page {
 	m, w := s.met, s.words()
 	byFirst := map[string][]way{}
-	p := &ChainsPage{Heading: s.headingBelow(decisionsPage, w.say("chains")), All: len(s.Bank.Cases)}
+	cases := 0
 	for _, c := range s.Bank.Cases {
 		if v := s.wayOf(m, c); v.first != "" {
 			byFirst[v.first] = append(byFirst[v.first], v)
-			p.Cases++
+			cases++
 		}
 	}
-	if p.Cases == 0 {
+	if cases == 0 {
 		return nil
 	}
-	p.Summary = w.say("chains-summary", p.Cases, p.All)
+	p := &ChainsPage{Heading: s.headingBelow(decisionsPage, w.say("chains"))}
+	p.Summary = w.say("chains-summary", cases, len(s.Bank.Cases))
+	var pages []Page
+	var headings []*Heading
 	for _, first := range s.byCount(byFirst) {
-		if list := byFirst[first]; len(list) > 1 {
-			p.Groups = append(p.Groups, s.chainGroup(m, first, list))
-		} else {
+		list := byFirst[first]
+		if len(list) == 1 {
 			p.Single = append(p.Single, singleWay(list[0]))
+			continue
 		}
+		path := chainPath(first, cases > most)
+		group := s.chainGroup(m, path, first, list)
+		if path == chainsPage {
+			p.Groups = append(p.Groups, group)
+			continue
+		}
+		part := &ChainsPage{Heading: s.headingBelow(chainsPage, w.say("chains-title", group.Event.Text)), Groups: []ChainGroup{group}}
+		p.Parts = append(p.Parts, Link{Text: group.Event.Text, Path: path, Note: w.say("draw-n-cases", len(list))})
+		pages, headings = append(pages, Page{Path: path, Template: "chains", Data: part}), append(headings, &part.Heading)
 	}
-	return []Page{{Path: chainsPage, Template: "chains", Data: p}}
+	turn(pages, headings)
+	return append([]Page{{Path: chainsPage, Template: "chains", Data: p}}, pages...)
+}
+
+// chainPath is the page of the cases with a first event.
+func chainPath(first string, parted bool) string {
+	if parted {
+		return "chains/" + fileStem(first) + ".html"
+	}
+	return chainsPage
 }
 
 // chainLink leads from a complication to what followed where it came first; nil
 // where it came first in no case.
 func (s *Site) chainLink(id string) *Link {
-	n := 0
+	n, cases := 0, 0
 	for _, c := range s.Bank.Cases {
-		if e := c.Events(); len(e) > 0 && e[0].Event.Term.Or("") == id {
+		switch firstEvent(c) {
+		case "":
+			continue
+		case id:
 			n++
 		}
+		cases++
 	}
 	switch {
 	case n == 0:
@@ -81,7 +109,7 @@ func (s *Site) chainLink(id string) *Link {
 	case n == 1:
 		return &Link{Text: s.words().say("chains-link", n), Path: chainsPage + "#page-single"}
 	}
-	return &Link{Text: s.words().say("chains-link", n), Path: chainsPage + "#first-" + fileStem(id)}
+	return &Link{Text: s.words().say("chains-link", n), Path: chainPath(id, cases > onOnePage) + "#first-" + fileStem(id)}
 }
 
 // byCount orders first events by how many cases have them, then by name.
@@ -97,20 +125,26 @@ func (s *Site) byCount(byFirst map[string][]way) []string {
 	return ids
 }
 
+// firstEvent is the complication of a case's first event; "" where it had none.
+func firstEvent(c *content.Case) string {
+	for _, e := range c.Events() {
+		return e.Event.Term.Or("")
+	}
+	return ""
+}
+
 // wayOf lists a case's events and decisions from its first event on, in the
 // order of its timeline.
 func (s *Site) wayOf(m *met, c *content.Case) way {
-	v := way{c: c}
+	v := way{c: c, first: firstEvent(c)}
+	met := false
 	for i := range c.Timeline.Entries {
 		switch e := &c.Timeline.Entries[i]; {
 		case e.Event != nil:
-			id := e.Event.Term.Or("")
-			if v.first == "" {
-				v.first = id
-			}
-			link := m.link(id)
+			met = true
+			link := m.link(e.Event.Term.Or(""))
 			v.links = append(v.links, figure.ChainLink{Kind: figure.ChainEvent, Label: link.Text, Href: link.Path})
-		case e.Decision != nil && v.first != "":
+		case e.Decision != nil && met:
 			v.links = append(v.links, s.chainDecision(e.Decision))
 		}
 	}
@@ -137,7 +171,7 @@ func (s *Site) chainDecision(d *content.DecisionPoint) figure.ChainLink {
 	return link
 }
 
-func (s *Site) chainGroup(m *met, first string, list []way) ChainGroup {
+func (s *Site) chainGroup(m *met, path, first string, list []way) ChainGroup {
 	w, event := s.words(), m.link(first)
 	id := "first-" + fileStem(first)
 	f := figure.Chains{Words: w, IDPrefix: id, Title: w.say("chains-title", event.Text)}
@@ -148,7 +182,7 @@ func (s *Site) chainGroup(m *met, first string, list []way) ChainGroup {
 	}
 	g.Figure = s.block("figure-"+id, drawnFigure{
 		figurePath("chains", first, chainsKind), chainsKind, f.Title,
-		chainsPage + "#" + id, f, nil, f.Caption(),
+		path + "#" + id, f, nil, f.Caption(),
 	})
 	return g
 }

@@ -129,6 +129,7 @@ var arabicDecisions = phrases{
 	"chains-order":   said("مجيء شيء بعد شيء لا يعني أنه نتج عنه."),
 	"chains-first":   said("الحدث الأول: %[1]s"),
 	"chains-single":  said("أحداث أولى في حالة واحدة فقط"),
+	"chains-parts":   said("بحسب الحدث الأول"),
 	"chain-chose":    said("اختير: %[1]s"),
 	"chains-cases":   said("الحالات:"),
 

@@ -130,6 +130,7 @@ var englishDecisions = phrases{
 	"chains-order":   said("That one thing came after another does not mean that it came of it."),
 	"chains-first":   said("First event: %[1]s"),
 	"chains-single":  said("First events of one case only"),
+	"chains-parts":   said("By the first event"),
 	"chain-chose":    said("chose: %[1]s"),
 	"chains-cases":   said("Cases:"),
 
