@@ -60,20 +60,19 @@ func planTutors(s *Site) []Page {
 	w := s.words()
 	p := &TutorsPage{Heading: s.heading(tutorsPage, w.say("tutors-title")), Exceptions: s.exceptions()}
 	p.Summary = w.say("tutors-summary")
-	all := s.Bank.Completeness()
-	for _, g := range content.Guidelines() {
-		p.Sources = append(p.Sources, g.Source())
-		if len(all.Cases) > 0 {
-			p.Guidelines = append(p.Guidelines, w.items(g, all.Items))
-		}
-	}
-	for _, c := range all.Cases {
+	items := s.Bank.Completeness(func(c content.CaseAnswers) {
 		line := CaseAnswers{Case: caseLink(c.Case)}
 		for _, g := range content.Guidelines() {
 			answered, applies := c.Tally(g.ID)
 			line.Counts = append(line.Counts, w.say("n-of-m", answered, applies))
 		}
 		p.Cases = append(p.Cases, line)
+	})
+	for _, g := range content.Guidelines() {
+		p.Sources = append(p.Sources, g.Source())
+		if len(p.Cases) > 0 {
+			p.Guidelines = append(p.Guidelines, w.items(g, items))
+		}
 	}
 	return []Page{{Path: tutorsPage, Template: "tutors", Data: p}}
 }

@@ -31,34 +31,29 @@ type ItemCount struct {
 	Missing  []*Case // that could answer it and do not, by id
 }
 
-// BankCompleteness is the completeness of a bank, by case and by item. Its
-// item counts are counts of chosen cases and say nothing of how often anything
-// happens.
-type BankCompleteness struct {
-	Cases []CaseAnswers // by id
-	Items []ItemCount   // in the order of Completeness
-}
-
-// Completeness returns how all cases of a bank stand to every item.
-func (b *Bank) Completeness() BankCompleteness {
-	var all BankCompleteness
+// Completeness hands out how each case of a bank stands to every item, by id, and
+// returns how they stand to each item together, in the order of [Completeness]. These
+// are counts of chosen cases and say nothing of how often anything happens. Nothing is
+// kept of a case but that it misses an item.
+func (b *Bank) Completeness(use func(CaseAnswers)) []ItemCount {
+	var items []ItemCount
 	for _, it := range guidelines().items {
-		all.Items = append(all.Items, ItemCount{Guideline: it.Guideline, Item: it.Item, Topic: it.Topic, Asks: it.Asks, FromMemory: it.FromMemory})
+		items = append(items, ItemCount{Guideline: it.Guideline, Item: it.Item, Topic: it.Topic, Asks: it.Asks, FromMemory: it.FromMemory})
 	}
 	for _, c := range b.Cases {
 		answers := Completeness(c)
-		all.Cases = append(all.Cases, CaseAnswers{c, answers})
+		use(CaseAnswers{c, answers})
 		for i, a := range answers {
 			if a.Status == DoesNotApply {
 				continue
 			}
-			all.Items[i].Applies++
+			items[i].Applies++
 			if a.Status == Answered {
-				all.Items[i].Answered++
+				items[i].Answered++
 			} else {
-				all.Items[i].Missing = append(all.Items[i].Missing, c)
+				items[i].Missing = append(items[i].Missing, c)
 			}
 		}
 	}
-	return all
+	return items
 }

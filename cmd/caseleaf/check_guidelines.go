@@ -19,12 +19,12 @@ func writeGuidelines(w io.Writer, bank *content.Bank) {
 	for _, g := range content.Guidelines() {
 		fmt.Fprintf(w, "- %s\n", g.Source())
 	}
-	for _, c := range bank.Completeness().Cases {
+	bank.Completeness(func(c content.CaseAnswers) {
 		fmt.Fprintf(w, "\n%s\n", c.Case.ID.Value)
 		for _, g := range content.Guidelines() {
 			writeGuideline(w, g, c)
 		}
-	}
+	})
 	fmt.Fprintln(w)
 }
 
