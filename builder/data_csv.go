@@ -2,6 +2,7 @@ package builder
 
 import (
 	"bytes"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -29,43 +30,31 @@ func (b *rateBook) downloads() []Download {
 	var list []Download
 	for _, t := range append([]tally.Table{sourceTable(b.result.Source, b.source.followed)}, b.result.Tables()...) {
 		title, listed := titles[t.Name]
-		if len(t.Rows) == 0 || !listed {
+		if t.Len == 0 || !listed {
 			continue
 		}
 		var out bytes.Buffer
-		if err := withoutP(t).WriteCSV(&out); err != nil {
+		if err := t.Without(ofP).WriteCSV(&out); err != nil {
 			b.site.faults = append(b.site.faults, err)
 			continue
 		}
 		path := "data/" + strings.ReplaceAll(t.Name, "_", "-") + ".csv"
 		b.data[t.Name] = path
 		b.site.file(path, out.Bytes())
-		list = append(list, Download{Link{Text: title, Path: path, Note: w.say("rows-n", len(t.Rows))}, path})
+		list = append(list, Download{Link{Text: title, Path: path, Note: w.say("rows-n", t.Len)}, path})
 	}
 	return list
 }
 
-// withoutP leaves out the columns of p values.
-func withoutP(t tally.Table) tally.Table {
-	out := tally.Table{Name: t.Name, Logbook: t.Logbook, Rows: make([][]tally.Cell, len(t.Rows))}
-	for i, column := range t.Columns {
-		if strings.HasSuffix(column, "_p") {
-			continue
-		}
-		out.Columns = append(out.Columns, column)
-		for r, row := range t.Rows {
-			out.Rows[r] = append(out.Rows[r], row[i])
-		}
-	}
-	return out
-}
+// ofP says whether a column holds p values.
+func ofP(column string) bool { return strings.HasSuffix(column, "_p") }
 
 // sourceTable says what was counted and how, a line each.
 func sourceTable(s tally.Source, followed string) tally.Table {
-	t := tally.Table{Name: "source", Logbook: true, Columns: []string{"what", "value"}}
+	var rows [][]tally.Cell
 	put := func(what, value string) {
 		if value != "" {
-			t.Rows = append(t.Rows, []tally.Cell{{Text: what}, {Text: value}})
+			rows = append(rows, []tally.Cell{{Text: what}, {Text: value}})
 		}
 	}
 	put("operations", s.Operations.Text(s.Threshold))
@@ -85,5 +74,5 @@ func sourceTable(s tally.Source, followed string) tally.Table {
 	put("method_risk_difference", s.Methods.RiskDifference)
 	put("method_limits", s.Methods.Limits)
 	put("method_quantiles", s.Methods.Quantiles)
-	return t
+	return tally.Table{Name: "source", Logbook: true, Columns: []string{"what", "value"}, Rows: slices.Values(rows), Len: len(rows)}
 }

@@ -25,6 +25,8 @@ type ChainGroup struct {
 	Event  Link
 	Cases  []Link
 	Figure FigureBlock
+
+	drawn drawnFigure // what Figure draws
 }
 
 // ChainWay is one case's way.
@@ -70,13 +72,19 @@ func (s *Site) chainPages(most int) []Page {
 		}
 		path := chainPath(first, cases > most)
 		group := s.chainGroup(m, path, first, list)
+		s.keep(group.drawn)
 		if path == chainsPage {
-			p.Groups = append(p.Groups, group)
+			p.Groups = append(p.Groups, s.laidOut(group))
 			continue
 		}
-		part := &ChainsPage{Heading: s.headingBelow(chainsPage, w.say("chains-title", group.Event.Text)), Groups: []ChainGroup{group}}
+		// Only the page that is being written is drawn: all of them take more memory
+		// than the cases do.
+		part := &ChainsPage{Heading: s.headingBelow(chainsPage, w.say("chains-title", group.Event.Text))}
+		page := Page{Path: path, Template: "chains", plan: func() any {
+			return &ChainsPage{Heading: part.Heading, Groups: []ChainGroup{s.laidOut(group)}}
+		}}
 		p.Parts = append(p.Parts, Link{Text: group.Event.Text, Path: path, Note: w.say("draw-n-cases", len(list))})
-		pages, headings = append(pages, Page{Path: path, Template: "chains", Data: part}), append(headings, &part.Heading)
+		pages, headings = append(pages, page), append(headings, &part.Heading)
 	}
 	turn(pages, headings)
 	return append([]Page{{Path: chainsPage, Template: "chains", Data: p}}, pages...)
@@ -180,10 +188,16 @@ func (s *Site) chainGroup(m *met, path, first string, list []way) ChainGroup {
 		f.Paths = append(f.Paths, figure.ChainPath{Count: 1, Links: v.links})
 		g.Cases = append(g.Cases, caseLink(v.c))
 	}
-	g.Figure = s.block("figure-"+id, drawnFigure{
+	g.drawn = drawnFigure{
 		figurePath("chains", first, chainsKind), chainsKind, f.Title,
 		path + "#" + id, f, nil, f.Caption(),
-	})
+	}
+	return g
+}
+
+// laidOut is a group with its figure drawn.
+func (s *Site) laidOut(g ChainGroup) ChainGroup {
+	g.Figure = s.blockOf("figure-"+g.ID, g.drawn)
 	return g
 }
 

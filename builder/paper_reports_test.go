@@ -50,7 +50,7 @@ func reportHandout(t *testing.T, report string) string {
 	}
 	for _, d := range found {
 		if d.Severity == diagnose.Error {
-			t.Fatalf("%s: %s:%d %s", report, d.Span.File(), d.Span.Line, d.Message)
+			t.Fatalf("%s: %s:%d %s", report, d.Span.File(), d.Span.Line(), d.Message)
 		}
 	}
 	out := filepath.Join(t.TempDir(), "handout")

@@ -20,7 +20,7 @@ func read(t *testing.T) *content.Bank {
 		if d.Severity == diagnose.Note {
 			continue // such as: the bank is invented, so nobody can be found by a rare combination
 		}
-		t.Errorf("%s:%d:%d: %s: %s", d.Span.Source.Name, d.Span.Line, d.Span.Column, d.Severity, d.Message)
+		t.Errorf("%s:%d:%d: %s: %s", d.Span.Source.Name, d.Span.Line(), d.Span.Column(), d.Severity, d.Message)
 	}
 	return bank
 }

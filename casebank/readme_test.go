@@ -31,7 +31,7 @@ func TestReadmeExamples(t *testing.T) {
 		}
 		for _, d := range found {
 			if d.Span.File() == file {
-				t.Errorf("%s:%d: %s [%s]", file, d.Span.Line, d.Message, d.Code)
+				t.Errorf("%s:%d: %s [%s]", file, d.Span.Line(), d.Message, d.Code)
 			}
 		}
 	}

@@ -151,7 +151,7 @@ func thereIs(n int) string {
 // checkGroup holds a group to a name or a number of groups.
 func checkGroup(r *reader, n *yaml.Node, g *Group) {
 	switch {
-	case g.Name.Span.Line == 0 && g.Count.Span.Line == 0: // neither key stands there
+	case g.Name.Span.Line() == 0 && g.Count.Span.Line() == 0: // neither key stands there
 		r.bag.Error("missing-key", g.Span, "a group needs a name, like this: {name: A, size: 3}; or write {count: 4, size: 3} for four groups named by letters")
 	case g.Name.Known() && g.Count.Known():
 		r.bag.Error("bad-value", g.Count.Span, "a group with a name is one group; leave out the name for a number of groups")

@@ -58,8 +58,8 @@ func (v *veil) scannedFile(f *scanned) {
 	for _, e := range f.exceptions {
 		if e.Match.Known() {
 			hidden.words = append(hidden.words, e.Match.Value)
-			hidden.line(e.Match.Span.Line)
-			hidden.line(e.Span.Line)
+			hidden.line(e.Match.Span.Line())
+			hidden.line(e.Span.Line())
 		}
 	}
 	v.mu.Lock()
@@ -69,7 +69,7 @@ func (v *veil) scannedFile(f *scanned) {
 
 // cover hides the lines of a stretch of a file.
 func (h *veiled) cover(src *diagnose.Source, from, to int) {
-	for line := src.SpanAt(from, 0).Line; line <= src.SpanAt(max(from, to-1), 0).Line; line++ {
+	for line := src.SpanAt(from, 0).Line(); line <= src.SpanAt(max(from, to-1), 0).Line(); line++ {
 		h.line(line)
 	}
 }
@@ -126,14 +126,14 @@ func (v *veil) hides(d *diagnose.Diagnostic) bool {
 }
 
 func (v *veil) hidesLine(at diagnose.Span) bool {
-	if at.Source == nil || at.Line == 0 {
+	if at.Source == nil || at.Line() == 0 {
 		return false
 	}
-	line := at.Source.Line(at.Line)
+	line := at.Source.Line(at.Line())
 	if isTable(at.Source) {
-		return v.hidesRow(at.Source, at.Line)
+		return v.hidesRow(at.Source, at.Line())
 	}
-	if v.file(at.Source).lines[at.Line] {
+	if v.file(at.Source).lines[at.Line()] {
 		return true
 	}
 	for name := range v.names {

@@ -128,7 +128,7 @@ func (g *gate) files(media map[*Body]pictureFindings) []*scanned {
 	}
 	for _, c := range g.bank.Courses {
 		plain(c.Source, c.Exceptions, nameOf(c.Source, c.File))
-		files[len(files)-1].open = c.Period.Span.Line
+		files[len(files)-1].open = c.Period.Span.Line()
 	}
 	plain(g.bank.Settings.Source, g.bank.Settings.Exceptions)
 	plain(g.bank.termsSource, g.bank.termsExceptions)
@@ -199,7 +199,7 @@ func (g *gate) outside(p part, f *scanned) []privacy.Finding {
 	}
 	var kept []privacy.Finding
 	for _, x := range found {
-		line := f.src.SpanAt(p.at+x.Start, 0).Line
+		line := f.src.SpanAt(p.at+x.Start, 0).Line()
 		if line == f.open && x.Class == privacy.Date && x.Severity == privacy.Warn {
 			continue
 		}
@@ -212,7 +212,7 @@ func (g *gate) outside(p part, f *scanned) []privacy.Finding {
 
 func withinExceptions(line int, exceptions []PrivacyException) bool {
 	for _, e := range exceptions {
-		if e.Match.Known() && e.Match.Span.Line == line {
+		if e.Match.Known() && e.Match.Span.Line() == line {
 			return true
 		}
 	}

@@ -68,7 +68,7 @@ func TestGateExceptions(t *testing.T) {
 	}
 	found, text := readNamed(t, exception("Philippa"), false)
 	for _, d := range found {
-		if d.Span.Line == 10 && d.Code == "identifying" {
+		if d.Span.Line() == 10 && d.Code == "identifying" {
 			t.Errorf("the excepted name is still reported:\n%s", text)
 		}
 	}

@@ -40,7 +40,7 @@ func found(t *testing.T, files fstest.MapFS, code string) []string {
 	var lines []string
 	for _, d := range all {
 		if string(d.Code) == code {
-			lines = append(lines, fmt.Sprintf("%s:%d %s %s", d.Span.File(), d.Span.Line, d.Severity, d.Message))
+			lines = append(lines, fmt.Sprintf("%s:%d %s %s", d.Span.File(), d.Span.Line(), d.Severity, d.Message))
 		}
 	}
 	return lines
@@ -179,7 +179,7 @@ func TestReadingHeldBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, d := range all {
-		if d.Code == "held-back" && d.Span.File() == "courses/lab.yaml" && d.Span.Line == 6 {
+		if d.Code == "held-back" && d.Span.File() == "courses/lab.yaml" && d.Span.Line() == 6 {
 			return
 		}
 	}

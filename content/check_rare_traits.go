@@ -86,8 +86,8 @@ func (f *scanned) place(t privacy.Trait, at diagnose.Span) trait {
 	if t.Value == "" || at.Source == nil {
 		return trait{Trait: t}
 	}
-	start := f.src.Offset(at.Line, at.Column) - f.parts[0].at
-	end := f.src.Offset(at.Line, at.Column+at.Length) - f.parts[0].at
+	start := f.src.Offset(at.Line(), at.Column()) - f.parts[0].at
+	end := f.src.Offset(at.Line(), at.Column()+at.Length()) - f.parts[0].at
 	return trait{t, 0, start, end}
 }
 

@@ -57,13 +57,13 @@ func readSoundly(t *testing.T, name string, data []byte) {
 	}
 	for _, d := range found {
 		span := d.Span
-		if span.Source == nil || span.Line == 0 {
+		if span.Source == nil || span.Line() == 0 {
 			continue
 		}
-		width := utf8.RuneCountInString(span.Source.Line(span.Line))
-		if span.Line < 1 || span.Line > span.Source.Lines() || span.Column < 1 || span.Column > width+1 {
+		width := utf8.RuneCountInString(span.Source.Line(span.Line()))
+		if span.Line() < 1 || span.Line() > span.Source.Lines() || span.Column() < 1 || span.Column() > width+1 {
 			t.Errorf("%s:%d:%d lies outside the file (%d lines, %d characters): %s",
-				span.File(), span.Line, span.Column, span.Source.Lines(), width, d.Message)
+				span.File(), span.Line(), span.Column(), span.Source.Lines(), width, d.Message)
 		}
 	}
 }

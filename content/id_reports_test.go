@@ -37,7 +37,7 @@ func idsSaid(t *testing.T, folder string) []string {
 	for _, d := range found {
 		if d.Code == "bad-id" || d.Code == "duplicate-id" {
 			words, _, _ := strings.Cut(d.Message, ":")
-			said = append(said, fmt.Sprintf("%s %s:%d %s", d.Severity, strings.TrimPrefix(d.Span.File(), "cases/"), d.Span.Line, words))
+			said = append(said, fmt.Sprintf("%s %s:%d %s", d.Severity, strings.TrimPrefix(d.Span.File(), "cases/"), d.Span.Line(), words))
 		}
 	}
 	slices.Sort(said)

@@ -35,7 +35,7 @@ func logbookOf(t *testing.T, csv string) (rows, said []string, book *content.Log
 	}
 	for _, d := range found {
 		if d.Severity != diagnose.Note || d.Code == "rows-left-out" || d.Code == "separator" {
-			said = append(said, fmt.Sprintf("%s %d %s: %s", d.Severity, d.Span.Line, d.Code, d.Message))
+			said = append(said, fmt.Sprintf("%s %d %s: %s", d.Severity, d.Span.Line(), d.Code, d.Message))
 		}
 	}
 	return rows, said, bank.Logbook

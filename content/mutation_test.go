@@ -215,11 +215,11 @@ func (b *slipBase) read(t *testing.T, name string, data []byte) (meaning map[str
 func (b *slipBase) judge(t *testing.T, name string, data []byte, line int, kind string) (state, told string) {
 	meaning, said := b.read(t, name, data)
 	for _, d := range said {
-		if d.Span.File() == name && distance(d.Span.Line, line) <= nearEnough {
+		if d.Span.File() == name && distance(d.Span.Line(), line) <= nearEnough {
 			return near, ""
 		}
 		for _, r := range d.Related {
-			if r.Span.File() == name && distance(r.Span.Line, line) <= nearEnough {
+			if r.Span.File() == name && distance(r.Span.Line(), line) <= nearEnough {
 				return near, ""
 			}
 		}

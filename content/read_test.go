@@ -19,7 +19,7 @@ func places(found diagnose.Diagnostics) []string {
 	var out []string
 	for _, d := range found {
 		if d.Severity != diagnose.Note {
-			out = append(out, fmt.Sprintf("%s:%d:%d", d.Span.File(), d.Span.Line, d.Span.Column))
+			out = append(out, fmt.Sprintf("%s:%d:%d", d.Span.File(), d.Span.Line(), d.Span.Column()))
 		}
 	}
 	return out

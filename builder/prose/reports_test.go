@@ -99,7 +99,7 @@ func read(t *testing.T, bank fstest.MapFS) (said []string, page string) {
 	}
 	for _, d := range found {
 		if d.Severity != diagnose.Note && d.Code != "identifying" {
-			said = append(said, fmt.Sprintf("%s:%d:%d %s %s: %s", d.Span.File(), d.Span.Line, d.Span.Column, d.Severity, d.Code, d.Message))
+			said = append(said, fmt.Sprintf("%s:%d:%d %s %s: %s", d.Span.File(), d.Span.Line(), d.Span.Column(), d.Severity, d.Code, d.Message))
 		}
 	}
 	var out bytes.Buffer

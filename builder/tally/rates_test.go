@@ -281,8 +281,8 @@ func TestCSVIsSafe(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", table.Name, err)
 		}
-		if len(records) != 1+len(table.Rows) {
-			t.Errorf("%s: %d records of %d rows", table.Name, len(records), len(table.Rows))
+		if len(records) != 1+table.Len {
+			t.Errorf("%s: %d records of %d rows", table.Name, len(records), table.Len)
 		}
 		for _, record := range records[1:] {
 			for i, field := range record {

@@ -3,6 +3,7 @@ package tally
 import (
 	"encoding/csv"
 	"io"
+	"iter"
 	"reflect"
 	"strconv"
 	"strings"
@@ -17,7 +18,10 @@ type Table struct {
 	Logbook bool
 	// Columns are JSON keys, those of an inner object joined by "_".
 	Columns []string
-	Rows    [][]Cell
+	// Rows are made as they are asked for, Len of them: tables of every choice of
+	// every case are long. A row is good until the next is asked for.
+	Rows iter.Seq[[]Cell]
+	Len  int
 }
 
 // Cell is one field of a table. An undefined number is an empty text.
@@ -65,11 +69,42 @@ type momentRow struct {
 // tableOf flattens rows of one struct type; threshold says how a small count is
 // printed.
 func tableOf[T any](name string, logbook bool, rows []T, threshold int) Table {
-	t := Table{Name: name, Logbook: logbook, Columns: columnsOf(reflect.TypeFor[T](), "")}
-	for _, row := range rows {
-		t.Rows = append(t.Rows, cellsOf(reflect.ValueOf(row), threshold))
+	return Table{
+		Name: name, Logbook: logbook, Columns: columnsOf(reflect.TypeFor[T](), ""), Len: len(rows),
+		Rows: func(yield func([]Cell) bool) {
+			var cells []Cell
+			for i := range rows {
+				cells = appendCells(cells[:0], reflect.ValueOf(&rows[i]).Elem(), threshold)
+				if !yield(cells) {
+					return
+				}
+			}
+		},
 	}
-	return t
+}
+
+// Without is the table without some of its columns.
+func (t Table) Without(leave func(column string) bool) Table {
+	var kept []int
+	out := t
+	out.Columns = nil
+	for i, column := range t.Columns {
+		if !leave(column) {
+			kept, out.Columns = append(kept, i), append(out.Columns, column)
+		}
+	}
+	out.Rows = func(yield func([]Cell) bool) {
+		cells := make([]Cell, len(kept))
+		for row := range t.Rows {
+			for to, from := range kept {
+				cells[to] = row[from]
+			}
+			if !yield(cells) {
+				return
+			}
+		}
+	}
+	return out
 }
 
 // inner says whether a field holds an object of its own.
@@ -113,8 +148,8 @@ func plain(t reflect.Type) reflect.Type {
 	return t
 }
 
-func cellsOf(row reflect.Value, threshold int) []Cell {
-	var out []Cell
+// appendCells appends the cells of a row.
+func appendCells(out []Cell, row reflect.Value, threshold int) []Cell {
 	for f := range fieldsOf(row.Type()) {
 		v := row.FieldByIndex(f.Index)
 		if f.Type.Kind() == reflect.Pointer {
@@ -125,7 +160,7 @@ func cellsOf(row reflect.Value, threshold int) []Cell {
 			v = v.Elem()
 		}
 		if inner(v.Type()) {
-			out = append(out, cellsOf(v, threshold)...)
+			out = appendCells(out, v, threshold)
 			continue
 		}
 		out = append(out, cellOf(v.Interface(), threshold))
@@ -168,8 +203,8 @@ func (t Table) WriteCSV(w io.Writer) error {
 	if err := out.Write(t.Columns); err != nil {
 		return err
 	}
-	for _, row := range t.Rows {
-		record := make([]string, len(row))
+	record := make([]string, len(t.Columns))
+	for row := range t.Rows {
 		for i, c := range row {
 			record[i] = c.safe()
 		}

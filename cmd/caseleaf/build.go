@@ -27,7 +27,6 @@ type buildCommand struct {
 // what is wrong and leaves an earlier handout as it was.
 func (b buildCommand) Run(s streams) error {
 	started := time.Now()
-	aimForMemory()
 	files, name, err := b.open()
 	if err != nil {
 		return err
@@ -77,10 +76,12 @@ func (b buildCommand) memory(name string, options builder.Options) *builder.Memo
 
 // build reads the bank and writes the handout.
 func (b buildCommand) build(s streams, files fs.FS, name string, options builder.Options, memory *builder.Memory) (builder.Past, error) {
+	bankIsRead := aimForMemory()
 	bank, found, err := read(files)
 	if err != nil {
 		return builder.Past{}, err
 	}
+	bankIsRead()
 	var said strings.Builder
 	if err := withoutNotes(found).WriteText(io.MultiWriter(s.err, &said)); err != nil {
 		return builder.Past{}, err

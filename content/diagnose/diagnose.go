@@ -166,8 +166,8 @@ func (b *Bag) Sorted() Diagnostics {
 func compare(a, b *Diagnostic) int {
 	return cmp.Or(
 		cmp.Compare(a.Span.File(), b.Span.File()),
-		cmp.Compare(a.Span.Line, b.Span.Line),
-		cmp.Compare(a.Span.Column, b.Span.Column),
+		cmp.Compare(a.Span.Line(), b.Span.Line()),
+		cmp.Compare(a.Span.Column(), b.Span.Column()),
 		cmp.Compare(a.Severity, b.Severity),
 		cmp.Compare(a.Code, b.Code),
 		cmp.Compare(a.Message, b.Message),

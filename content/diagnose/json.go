@@ -23,8 +23,8 @@ func (ds Diagnostics) WriteJSON(w io.Writer) error {
 	encoder := json.NewEncoder(out)
 	encoder.SetEscapeHTML(false)
 	for _, d := range ds {
-		line := jsonLine{d.Span.File(), d.Span.Line, d.Span.Column, d.Severity.String(), d.Code, d.Message, d.shownSuggestion()}
-		if d.Span.Line == 0 {
+		line := jsonLine{d.Span.File(), d.Span.Line(), d.Span.Column(), d.Severity.String(), d.Code, d.Message, d.shownSuggestion()}
+		if d.Span.Line() == 0 {
 			line.Column = 0
 		}
 		if err := encoder.Encode(line); err != nil {

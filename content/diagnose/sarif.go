@@ -123,9 +123,9 @@ func (p Span) sarif() (sarifPhysical, bool) {
 	}
 	address := url.URL{Path: p.Source.Name}
 	place := sarifPhysical{Artifact: sarifArtifact{address.String()}}
-	if p.Line > 0 {
-		column := max(1, p.Column)
-		place.Region = &sarifRegion{p.Line, column, column + max(0, p.Length)}
+	if p.Line() > 0 {
+		column := max(1, p.Column())
+		place.Region = &sarifRegion{p.Line(), column, column + max(0, p.Length())}
 	}
 	return place, true
 }

@@ -73,11 +73,7 @@ func (s *Source) SpanAt(offset, length int) Span {
 	text := s.Line(line)
 	from := min(offset-start, len(text))
 	to := min(from+max(length, 0), len(text))
-	return Span{
-		Source: s, Line: line,
-		Column: utf8.RuneCountInString(text[:from]) + 1,
-		Length: utf8.RuneCountInString(text[from:to]),
-	}
+	return s.Span(line, utf8.RuneCountInString(text[:from])+1, utf8.RuneCountInString(text[from:to]))
 }
 
 func (s *Source) lineOf(offset int) int {
@@ -96,17 +92,38 @@ func (s *Source) lineOf(offset int) int {
 // Span returns a place in the file; line and column count from 1, length
 // counts characters.
 func (s *Source) Span(line, column, length int) Span {
-	return Span{Source: s, Line: line, Column: column, Length: length}
+	return Span{s, within(line, lineBits)<<(2*columnBits) | within(column, columnBits)<<columnBits | within(length, columnBits)}
 }
 
-// Span is a place in a file: a stretch of Length characters on one line. The
-// zero Span belongs to no file and is printed without a place.
+// Span is a place in a file: a stretch of characters on one line. The zero Span
+// belongs to no file and is printed without a place.
+//
+// Every value of a bank has one, so it is kept small: places past line 16,777,215
+// or column 1,048,575 are told as those.
 type Span struct {
 	Source *Source
-	Line   int
-	Column int
-	Length int
+	place  uint64 // line, column and length
 }
+
+const (
+	lineBits   = 24
+	columnBits = 20
+)
+
+// within is n, held within what some bits can say.
+func within(n, bits int) uint64 { return uint64(min(max(n, 0), 1<<bits-1)) }
+
+// Line counts from 1; 0 where the span is a whole file, or none.
+func (p Span) Line() int { return int(p.place >> (2 * columnBits)) }
+
+// Column counts characters from 1.
+func (p Span) Column() int { return int(p.place >> columnBits & (1<<columnBits - 1)) }
+
+// Length counts characters.
+func (p Span) Length() int { return int(p.place & (1<<columnBits - 1)) }
+
+// WithLength is the span with another length.
+func (p Span) WithLength(length int) Span { return p.Source.Span(p.Line(), p.Column(), length) }
 
 // File returns the path of the span's file inside the bank, or "".
 func (p Span) File() string {

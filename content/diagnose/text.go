@@ -50,21 +50,21 @@ func (p Span) prefix() string {
 	switch {
 	case p.Source == nil:
 		return ""
-	case p.Line == 0:
+	case p.Line() == 0:
 		return p.Source.Name + ": "
 	}
-	return fmt.Sprintf("%s:%d:%d: ", p.Source.Name, p.Line, p.Column)
+	return fmt.Sprintf("%s:%d:%d: ", p.Source.Name, p.Line(), p.Column())
 }
 
 // excerptWidth is the most characters of a source line that are printed.
 const excerptWidth = 96
 
 func (p Span) writeExcerpt(w *bufio.Writer) {
-	if p.Source == nil || p.Line == 0 {
+	if p.Source == nil || p.Line() == 0 {
 		return
 	}
-	line := []rune(strings.ReplaceAll(p.Source.Line(p.Line), "\t", " "))
-	column, length := p.Column, p.Length
+	line := []rune(strings.ReplaceAll(p.Source.Line(p.Line()), "\t", " "))
+	column, length := p.Column(), p.Length()
 	if column > excerptWidth*3/4 {
 		cut := column - excerptWidth/2
 		line = append([]rune("…"), line[min(cut, len(line)):]...)

@@ -35,7 +35,7 @@ var problems = []struct {
 // explain reports a layout that yaml.v3 could not read, at the line it names,
 // held inside the stretch.
 func explain(src *diagnose.Source, p part, line int, problem string, bag *diagnose.Bag) {
-	last := src.SpanAt(max(p.end-1, p.start), 0).Line
+	last := src.SpanAt(max(p.end-1, p.start), 0).Line()
 	line = min(max(line, p.firstLine), max(last, p.firstLine), src.Lines())
 	span := src.Span(line, 1, max(1, len([]rune(src.Line(line)))))
 	for _, known := range problems {

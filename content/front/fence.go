@@ -72,7 +72,7 @@ func notClosedBefore(src *diagnose.Source, open, likely, found int, bag *diagnos
 // would be shown as text. Code blocks are left alone.
 func secondHead(src *diagnose.Source, body int, bag *diagnose.Bag) {
 	code := ""
-	for n := src.SpanAt(body, 0).Line; n < src.Lines(); n++ {
+	for n := src.SpanAt(body, 0).Line(); n < src.Lines(); n++ {
 		line := src.Line(n)
 		if mark := codeMark(line); mark != "" && (code == "" || code == mark) {
 			if code == "" {

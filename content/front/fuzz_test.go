@@ -44,9 +44,9 @@ func checkPlaces(t *testing.T, src *diagnose.Source, root *yaml.Node, ds diagnos
 		}
 	}
 	for _, d := range ds {
-		inside(d.Span.Line, d.Span.Column, d.Span.Length, string(d.Code))
+		inside(d.Span.Line(), d.Span.Column(), d.Span.Length(), string(d.Code))
 		for _, r := range d.Related {
-			inside(r.Span.Line, r.Span.Column, r.Span.Length, r.Message)
+			inside(r.Span.Line(), r.Span.Column(), r.Span.Length(), r.Message)
 		}
 	}
 	var walk func(n *yaml.Node)

@@ -45,7 +45,7 @@ func (s *scanner) addLead(name string, at, length int) {
 		f = &leadFault{at: at, length: length, name: name}
 		s.leads[name] = f
 	}
-	f.lines = append(f.lines, s.src.SpanAt(at, 0).Line)
+	f.lines = append(f.lines, s.src.SpanAt(at, 0).Line())
 	s.sound = false
 }
 

@@ -44,7 +44,7 @@ func splitFile(t *testing.T, path string) (Document, bool, diagnose.Diagnostics)
 func places(ds diagnose.Diagnostics) []place {
 	var out []place
 	for _, d := range ds {
-		out = append(out, place{d.Severity.String(), d.Span.Line, d.Span.Column, d.Code})
+		out = append(out, place{d.Severity.String(), d.Span.Line(), d.Span.Column(), d.Code})
 	}
 	return out
 }

@@ -47,9 +47,9 @@ func TestSingleSlips(t *testing.T) {
 			if d.Code == "layout" {
 				t.Errorf("%s, %s in line %d: the fault is not named", file, kind, line)
 			}
-			near = near || distance(d.Span.Line, line) <= 2
+			near = near || distance(d.Span.Line(), line) <= 2
 			for _, r := range d.Related {
-				near = near || distance(r.Span.Line, line) <= 2
+				near = near || distance(r.Span.Line(), line) <= 2
 			}
 		}
 		if !near {

@@ -170,7 +170,7 @@ type findings map[string][]*diagnose.Diagnostic
 // has says whether a finding of the class lies over the identifier.
 func (f findings) has(p plant, line, column int) bool {
 	for _, d := range f[string(p.class)+" "+p.file] {
-		if d.Span.Line == line && d.Span.Column < column+len([]rune(p.id)) && column < d.Span.Column+d.Span.Length {
+		if d.Span.Line() == line && d.Span.Column() < column+len([]rune(p.id)) && column < d.Span.Column()+d.Span.Length() {
 			return true
 		}
 	}

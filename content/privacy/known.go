@@ -29,7 +29,7 @@ type known struct {
 
 const (
 	knownLeast = 1 << 10 // places at the beginning, 8 kB
-	knownMost  = 1 << 22 // places at most, 32 MB: enough for 5,000 cases
+	knownMost  = 1 << 20 // places at most, 8 MB
 	knownWays  = 8       // places that a sum may take, beside one another
 )
 

@@ -36,7 +36,7 @@ func column(t *testing.T, r *Reader, name string) int {
 func lines(ds diagnose.Diagnostics) []string {
 	var out []string
 	for _, d := range ds {
-		out = append(out, fmt.Sprintf("%s %d:%d %s", d.Severity, d.Span.Line, d.Span.Column, d.Code))
+		out = append(out, fmt.Sprintf("%s %d:%d %s", d.Severity, d.Span.Line(), d.Span.Column(), d.Code))
 	}
 	return out
 }
@@ -90,7 +90,7 @@ func TestEuropean(t *testing.T) {
 			t.Errorf("%s: rows (-want +got):\n%s", name, diff)
 		}
 		ds := bag.Sorted()
-		if len(ds) != 1 || ds[0].Severity != diagnose.Note || !strings.Contains(ds[0].Message, "separator ;") || ds[0].Span.Line != first-1 {
+		if len(ds) != 1 || ds[0].Severity != diagnose.Note || !strings.Contains(ds[0].Message, "separator ;") || ds[0].Span.Line() != first-1 {
 			t.Errorf("%s: messages %v, want one note", name, lines(ds))
 		}
 	}
@@ -169,7 +169,7 @@ func TestSpreadsheetDamage(t *testing.T) {
 			if strings.Contains(words, "turned this date into a number") {
 				kind = "number"
 			}
-			got = append(got, fmt.Sprintf("%d:%d %s %s %s", row.Line(), row.Span(i).Column, c.Name, row.Cell(i), kind))
+			got = append(got, fmt.Sprintf("%d:%d %s %s %s", row.Line(), row.Span(i).Column(), c.Name, row.Cell(i), kind))
 		}
 		if good {
 			whole++

@@ -211,6 +211,5 @@ func (w Row) Span(i int) diagnose.Span {
 		text = text[:line]
 	}
 	span := r.src.SpanAt(from, len(text))
-	span.Length = max(1, min(span.Length, utf8.RuneCount(text)))
-	return span
+	return span.WithLength(max(1, min(span.Length(), utf8.RuneCount(text))))
 }

@@ -81,7 +81,7 @@ func TestDecimal(t *testing.T) {
 	if !row.Damaged(0) || row.Damaged(1) || row.Damaged(2) {
 		t.Error("damage is not told from whole cells")
 	}
-	if ds := bag.Sorted(); len(ds) != 2 || ds[1].Message[:9] != "column a:" || ds[1].Span.Line != 3 {
+	if ds := bag.Sorted(); len(ds) != 2 || ds[1].Message[:9] != "column a:" || ds[1].Span.Line() != 3 {
 		t.Errorf("messages %v", lines(ds))
 	}
 }
@@ -254,7 +254,7 @@ func untricked(cell string) string {
 
 func inside(t *testing.T, src *diagnose.Source, p diagnose.Span) {
 	t.Helper()
-	if p.Line < 1 || p.Line > src.Lines() || p.Column < 1 || p.Column+p.Length-1 > len([]rune(src.Line(p.Line)))+1 {
-		t.Errorf("%d:%d, %d long, lies outside the file", p.Line, p.Column, p.Length)
+	if p.Line() < 1 || p.Line() > src.Lines() || p.Column() < 1 || p.Column()+p.Length()-1 > len([]rune(src.Line(p.Line())))+1 {
+		t.Errorf("%d:%d, %d long, lies outside the file", p.Line(), p.Column(), p.Length())
 	}
 }
