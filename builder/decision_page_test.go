@@ -254,7 +254,10 @@ func TestChainsInParts(t *testing.T) {
 	first := pages[0].Data.(*ChainsPage)
 	met := map[string]bool{}
 	for i, p := range pages {
-		for _, g := range p.Data.(*ChainsPage).Groups {
+		for _, g := range p.data().(*ChainsPage).Groups {
+			if g.Figure.Drawing == "" {
+				t.Errorf("%s is not drawn", p.Path)
+			}
 			if i == 0 || g.Event.Text != first.Parts[i-1].Text || p.Path != first.Parts[i-1].Path {
 				t.Errorf("%s is on page %d, %s", g.Event.Text, i, p.Path)
 			}
