@@ -132,7 +132,7 @@ func (p *sitePage) walk(n *html.Node) {
 // unique in its page, and no address leaves the folder but the https links of
 // sources.
 func TestHandoutLinks(t *testing.T) {
-	for name, folder := range map[string]string{"demo": demoHandout(t), "second-specialty": secondHandout(t), "arabic": arabicHandout(t)} {
+	for name, folder := range map[string]string{"demo": demoHandout(t), "second-specialty": secondHandout(t), "arabic": arabicHandout(t), "many cases": manyHandout(t)} {
 		t.Run(name, func(t *testing.T) {
 			pages, files := readPages(t, folder)
 			if len(pages) < 20 {
@@ -150,6 +150,13 @@ func TestHandoutLinks(t *testing.T) {
 			}
 		})
 	}
+}
+
+// manyHandout has more cases than one page shows of anything.
+func manyHandout(t *testing.T) string {
+	out := filepath.Join(t.TempDir(), "handout")
+	build(t, benchBank(t, 230), out)
+	return out
 }
 
 func secondHandout(t *testing.T) string {

@@ -77,7 +77,7 @@ func (s *Site) cardPages(most int) []Page {
 	var headings []*Heading
 	s.eachStepAsked(m, func(step string, list []meeting) {
 		where := s.stepLink(m, step).Text
-		p := s.deck(s.headingBelow(cardsPage, w.say("cards-title", where)), s.aloneCards(list))
+		p := s.deck(partOf(first.Heading, cardsPage, w.say("cards-title", where)), s.aloneCards(list))
 		page := cardsOn(deckPath(step), p)
 		first.Decks = append(first.Decks, Link{Text: where, Path: page.Path, Note: w.say("cards-count", len(list))})
 		pages, headings = append(pages, page), append(headings, &p.Heading)

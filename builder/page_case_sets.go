@@ -107,7 +107,7 @@ func (m *met) sets(cases map[string][]*content.Case, kinds ...term.Kind) []CaseS
 		if list := cases[t.ID]; len(list) > 0 {
 			set := CaseSet{Name: m.link(t.ID), Value: t.ID, all: list}
 			if t.Kind == term.RiskFactor {
-				set.Name.Path = risksPage + "#" + riskID(t.ID)
+				set.Name.Path = riskPath(m.bank, t.ID)
 			}
 			sets = append(sets, set)
 		}
@@ -135,7 +135,7 @@ func (s *Site) setsBySurgeon() []CaseSet {
 			}
 		}
 		if len(list) > 0 {
-			sets = append(sets, CaseSet{Name: Link{Text: s.words().grade(g), Path: surgeonsPage + "#" + surgeonID(g)}, Value: string(g), all: list})
+			sets = append(sets, CaseSet{Name: Link{Text: s.words().grade(g), Path: surgeonPath(s.Bank, g)}, Value: string(g), all: list})
 		}
 	}
 	return sets

@@ -79,7 +79,7 @@ func (s *Site) chainPages(most int) []Page {
 		}
 		// Only the page that is being written is drawn: all of them take more memory
 		// than the cases do.
-		part := &ChainsPage{Heading: s.headingBelow(chainsPage, w.say("chains-title", group.Event.Text))}
+		part := &ChainsPage{Heading: partOf(p.Heading, chainsPage, w.say("chains-title", group.Event.Text))}
 		page := Page{Path: path, Template: "chains", plan: func() any {
 			return &ChainsPage{Heading: part.Heading, Groups: []ChainGroup{s.laidOut(group)}}
 		}}
@@ -184,7 +184,13 @@ func (s *Site) chainGroup(m *met, path, first string, list []way) ChainGroup {
 	id := "first-" + fileStem(first)
 	f := figure.Chains{Words: w, IDPrefix: id, Title: w.say("chains-title", event.Text)}
 	g := ChainGroup{ID: id, Event: event}
+	root := rootOf(path)
 	for _, v := range list {
+		for i := range v.links {
+			if l := &v.links[i]; l.Href != "" {
+				l.Href = root + l.Href
+			}
+		}
 		f.Paths = append(f.Paths, figure.ChainPath{Count: 1, Links: v.links})
 		g.Cases = append(g.Cases, caseLink(v.c))
 	}

@@ -2,6 +2,8 @@ package builder
 
 import (
 	"encoding/json"
+	"fmt"
+	"slices"
 
 	"caseleaf/content"
 )
@@ -17,9 +19,10 @@ const (
 type ProgressPage struct {
 	Heading
 	Exercise Exercise
-	Data     string // path of the script that names what the page speaks of
+	Data     string // path of the script that names what the page speaks of; "" on a part of the sheet
 	Sure     []string
 	Sheet    []SheetCase
+	Parts    []Link // pages of the sheet; empty where it stands on one page
 }
 
 // SheetCase is a case on the sheet to tick by hand.
@@ -58,8 +61,11 @@ type exerciseSign struct {
 	Step  *[2]string `json:"step,omitempty"`
 }
 
-// planProgress makes the progress page, where any case asks anything.
-func planProgress(s *Site) []Page {
+// planProgress makes the progress page, and pages for its sheet where the cases are
+// more than an old machine can open on one.
+func planProgress(s *Site) []Page { return s.progressPages(onOnePage) }
+
+func (s *Site) progressPages(most int) []Page {
 	w := s.words()
 	p := &ProgressPage{Heading: s.heading(progressPage, w.say("progress")), Data: progressData, Sure: w.sureness()}
 	p.Summary = w.say("progress-summary")
@@ -69,15 +75,14 @@ func planProgress(s *Site) []Page {
 		"ex-print", "ex-save", "ex-wipe", "ex-wipe-sure", "ex-wipe-yes", "ex-wipe-no", "ex-wiped", "ex-not-kept", "ex-on-device", "ex-no-choice",
 		"sure-0", "sure-1", "sure-2", "sure-3", "ex-file")}
 	list := []exerciseCase{}
+	var asking []*content.Case // those with decision points
 	for _, c := range s.Bank.Cases {
-		v := s.view(c)
-		told, cards := v.told()
-		if len(told.Stops)+len(told.Signs) == 0 {
-			continue
+		told, cards := s.view(c).told()
+		if len(told.Stops)+len(told.Signs) > 0 {
+			list = append(list, told)
 		}
-		list = append(list, told)
 		if len(cards) > 0 {
-			p.Sheet = append(p.Sheet, SheetCase{caseLink(c), cards})
+			asking = append(asking, c)
 		}
 	}
 	if data, err := json.Marshal(list); err != nil {
@@ -86,7 +91,37 @@ func planProgress(s *Site) []Page {
 		// json writes <, > and & as escapes, so no text can end the script.
 		s.file(progressData, append(append([]byte("window.caseleafExercise="), data...), ";\n"...))
 	}
-	return []Page{{Path: progressPage, Template: "progress", Data: p}}
+	if len(asking) <= most {
+		p.Sheet = s.sheetOf(asking)
+		return []Page{{Path: progressPage, Template: "progress", Data: p}}
+	}
+	parts, links := s.sheetParts(p.Heading, asking, most)
+	p.Parts = links
+	return append([]Page{{Path: progressPage, Template: "progress", Data: p}}, parts...)
+}
+
+// sheetParts parts the sheet into pages of so many cases.
+func (s *Site) sheetParts(whole Heading, asking []*content.Case, most int) (pages []Page, links []Link) {
+	var headings []*Heading
+	for part := range slices.Chunk(asking, most) {
+		title := s.words().say("sheet-part", part[0].ID.Value, part[len(part)-1].ID.Value)
+		h := partOf(whole, progressPage, title)
+		page := Page{Path: fmt.Sprintf("progress/sheet-%d.html", len(pages)+1), Template: "progress", plan: func() any {
+			return &ProgressPage{Heading: h, Sheet: s.sheetOf(part)}
+		}}
+		links = append(links, Link{Text: title, Path: page.Path})
+		pages, headings = append(pages, page), append(headings, &h)
+	}
+	turn(pages, headings)
+	return pages, links
+}
+
+// sheetOf is the decision points of cases, to be ticked by hand.
+func (s *Site) sheetOf(cases []*content.Case) (sheet []SheetCase) {
+	for _, c := range cases {
+		sheet = append(sheet, SheetCase{caseLink(c), s.view(c).decisions()})
+	}
+	return sheet
 }
 
 // told is a case as the script speaks of it, with its decision points.

@@ -8,6 +8,7 @@ import (
 // RisksPage is what pages/risks.tmpl lays out: risk factors and their cases.
 type RisksPage struct {
 	Heading
+	Parts []Link // pages of single risk factors; empty where all are on one page
 	Risks []RiskEntry
 }
 
@@ -22,17 +23,42 @@ type RiskEntry struct {
 // riskID is the id of a risk factor's section.
 func riskID(id string) string { return "risk-" + id }
 
-// planRisks makes the page of risk factors.
+// riskPath leads to the cases of a risk factor.
+func riskPath(bank *content.Bank, id string) string {
+	if len(bank.Cases) > onOnePage {
+		return "risks/" + fileStem(id) + ".html"
+	}
+	return risksPage + "#" + riskID(id)
+}
+
+// planRisks makes the page of risk factors, and a page for each where the cases
+// are many.
 func planRisks(s *Site) []Page {
 	m, w := s.met, s.words()
 	p := &RisksPage{Heading: s.heading(risksPage, w.say("risks"))}
 	p.Summary = w.say("risks-summary")
+	var pages []Page
+	var headings []*Heading
 	for _, t := range s.Bank.Vocabulary.Of(term.RiskFactor) {
-		if cases := m.risks[t.ID]; len(cases) > 0 {
-			p.Risks = append(p.Risks, RiskEntry{ID: riskID(t.ID), Name: m.link(t.ID), Definition: t.Definition, Cases: s.caseLines(m, cases)})
+		cases := m.risks[t.ID]
+		if len(cases) == 0 {
+			continue
 		}
+		entry := func() RiskEntry {
+			return RiskEntry{ID: riskID(t.ID), Name: m.link(t.ID), Definition: t.Definition, Cases: s.caseLines(m, cases)}
+		}
+		path := riskPath(s.Bank, t.ID)
+		if len(s.Bank.Cases) <= onOnePage {
+			p.Risks = append(p.Risks, entry())
+			continue
+		}
+		h := partOf(p.Heading, risksPage, t.Label)
+		p.Parts = append(p.Parts, Link{Text: t.Label, Path: path, Note: w.say("draw-n-cases", len(cases))})
+		pages = append(pages, Page{Path: path, Template: "risks", plan: func() any { return &RisksPage{Heading: h, Risks: []RiskEntry{entry()}} }})
+		headings = append(headings, &h)
 	}
-	return []Page{{Path: risksPage, Template: "risks", Data: p}}
+	turn(pages, headings)
+	return append([]Page{{Path: risksPage, Template: "risks", Data: p}}, pages...)
 }
 
 func (s *Site) caseLines(m *met, cases []*content.Case) []CaseLine {

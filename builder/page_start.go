@@ -5,7 +5,8 @@ package builder
 type StartPage struct {
 	Heading
 	Doors    []Door
-	Contents []CaseLine
+	Contents []CaseLine // nil where the cases are too many for a page that every visit begins with
+	Ways     []Link     // into the list of cases, where Contents is nil
 	Counts   []Count
 	Cautions []string
 	Rate     *RateFigure // nil where no rate can be drawn
@@ -27,8 +28,10 @@ type Count struct {
 // StratumLine is one risk stratum of the logbook.
 type StratumLine struct{ Label, Definition string }
 
-// planStart makes the first page.
-func planStart(s *Site) []Page {
+// planStart makes the first page, which lists the cases unless they are many.
+func planStart(s *Site) []Page { return s.startPages(onOnePage) }
+
+func (s *Site) startPages(most int) []Page {
 	w, m, settings := s.words(), s.met, s.Bank.Settings
 	h := s.heading(startPage, settings.Title.Value)
 	h.Trail = nil
@@ -48,10 +51,26 @@ func planStart(s *Site) []Page {
 	if s.Options.Since != nil {
 		p.Doors = append(p.Doors, Door{Link{Text: w.say("since"), Path: sincePage}, w.say("since-door")})
 	}
-	p.Contents = s.caseLines(m, s.Bank.Cases)
+	if len(s.Bank.Cases) <= most {
+		p.Contents = s.caseLines(m, s.Bank.Cases)
+	} else {
+		p.Ways = s.waysToCases(m)
+	}
 	p.Counts = s.counts(m)
 	p.Rate, p.Rates = s.rates().startFigure()
 	return []Page{{Path: startPage, Template: "start", Data: p}}
+}
+
+// waysToCases leads to each way in which the page of cases sorts them.
+func (s *Site) waysToCases(m *met) []Link {
+	w := s.words()
+	ways := []Link{{Text: w.say("all-cases"), Path: casesPage, Note: w.say("draw-n-cases", len(s.Bank.Cases))}}
+	for _, g := range s.caseGroups(m) {
+		if len(g.Sets) > 0 {
+			ways = append(ways, Link{Text: g.Title, Path: casesPage + "#page-" + g.ID})
+		}
+	}
+	return ways
 }
 
 // counts is what the edition holds.

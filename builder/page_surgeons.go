@@ -11,6 +11,7 @@ func surgeonID(g content.Grade) string { return "grade-" + string(g) }
 // SurgeonsPage is what pages/surgeons.tmpl lays out.
 type SurgeonsPage struct {
 	Heading
+	Parts  []Link // pages of single grades; empty where all are on one page
 	Grades []GradeEntry
 }
 
@@ -20,14 +21,34 @@ type GradeEntry struct {
 	Cases    []CaseLine
 }
 
-// planSurgeons makes the page of cases by grade.
+// surgeonPath leads to the cases of a grade.
+func surgeonPath(bank *content.Bank, g content.Grade) string {
+	if len(bank.Cases) > onOnePage {
+		return "surgeons/" + fileStem(string(g)) + ".html"
+	}
+	return surgeonsPage + "#" + surgeonID(g)
+}
+
+// planSurgeons makes the page of cases by grade, and a page for each grade where
+// the cases are many.
 func planSurgeons(s *Site) []Page {
 	w := s.words()
 	p := &SurgeonsPage{Heading: s.headingBelow(casesPage, w.say("surgeons"))}
 	p.Summary = w.say("surgeons-summary")
+	var pages []Page
+	var headings []*Heading
 	for _, set := range s.setsBySurgeon() {
 		g := content.Grade(set.Value)
-		p.Grades = append(p.Grades, GradeEntry{surgeonID(g), w.grade(g), s.caseLines(s.met, set.all)})
+		entry := func() GradeEntry { return GradeEntry{surgeonID(g), w.grade(g), s.caseLines(s.met, set.all)} }
+		if len(s.Bank.Cases) <= onOnePage {
+			p.Grades = append(p.Grades, entry())
+			continue
+		}
+		h := partOf(p.Heading, surgeonsPage, w.grade(g))
+		p.Parts = append(p.Parts, Link{Text: w.grade(g), Path: set.Name.Path, Note: w.say("draw-n-cases", len(set.all))})
+		pages = append(pages, Page{Path: set.Name.Path, Template: "surgeons", plan: func() any { return &SurgeonsPage{Heading: h, Grades: []GradeEntry{entry()}} }})
+		headings = append(headings, &h)
 	}
-	return []Page{{Path: surgeonsPage, Template: "surgeons", Data: p}}
+	turn(pages, headings)
+	return append([]Page{{Path: surgeonsPage, Template: "surgeons", Data: p}}, pages...)
 }

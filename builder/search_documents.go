@@ -107,7 +107,7 @@ func (s *Site) termDocument(t term.Term) search.Document {
 	d.add(search.Lesson, "", t.Definition)
 	if !s.met.hasPage(t.ID) {
 		if t.Kind == term.RiskFactor && len(s.met.risks[t.ID]) > 0 {
-			d.Path = risksPage + "#" + riskID(t.ID)
+			d.Path = riskPath(s.Bank, t.ID)
 		}
 		return d.Document
 	}

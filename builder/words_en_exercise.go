@@ -25,6 +25,7 @@ var englishExercise = phrases{
 	"progress-private": said("What you choose stays on this device. Nothing is sent, and nobody else sees it who does not use this browser."),
 	"progress-script":  said("Summing up needs script, which this browser does not run. Print the sheet below and tick by hand."),
 	"progress-sheet":   said("A sheet to tick by hand"),
+	"sheet-part":       said("A sheet to tick by hand: %[1]s to %[2]s"),
 	"sheet-note":       said("For each decision point tick the option you chose before you opened what was done, and how sure you were."),
 	"sheet-question":   said("Question"),
 	"sheet-choice":     said("Choice"),
