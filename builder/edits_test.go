@@ -54,6 +54,7 @@ func TestEdits(t *testing.T) {
 // edited is a small bank that is edited again and again.
 type edited struct {
 	t           *testing.T
+	seed        uint64
 	r           *rand.Rand
 	folder      string // of the bank
 	out, beside string // of the handout, and of one made from nothing
@@ -77,7 +78,7 @@ func newEdited(t *testing.T, seed uint64) *edited {
 	t.Helper()
 	folder := t.TempDir()
 	e := &edited{
-		t: t, r: rand.New(rand.NewPCG(seed, 500)), folder: filepath.Join(folder, "bank"),
+		t: t, seed: seed, r: rand.New(rand.NewPCG(seed, 500)), folder: filepath.Join(folder, "bank"),
 		out: filepath.Join(folder, "handout"), beside: filepath.Join(folder, "beside"), cache: filepath.Join(folder, "cache"), next: 7,
 	}
 	for name, f := range benchBank(t, 6) {
@@ -311,7 +312,7 @@ func (e *edited) build() bool {
 	}
 	summary, err := builder.Build(bank, options)
 	if err != nil {
-		e.t.Fatal(err)
+		e.t.Fatalf("sequence %d: %v", e.seed, err)
 	}
 	e.carried = summary.Carried
 	options.Memory.Keep(builder.Past{Summary: summary})

@@ -46,6 +46,7 @@ const (
 	rNews                           // press, newspaper, television
 	rCue                            // function words that no name follows directly
 	rSign                           // words that a rule looks for one by one
+	rArabic                         // word of words/arabic.txt
 	rArea                           // county, country, world: what somebody is the only one in
 )
 
@@ -135,6 +136,9 @@ func (sc *Scanner) fillRoles(words, eponyms []string) {
 		if r&rCue != 0 { // "rotating the nucleus" does not make "the" a word of the trade
 			m[w] = r &^ rTrade
 		}
+	}
+	for w := range arabicWords {
+		m[w] |= rArabic
 	}
 	for first := range labelTrie {
 		m[first] |= rLabel

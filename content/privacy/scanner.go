@@ -150,7 +150,7 @@ const startRoles = wordTriggers | rLabel | rLiterature | rVersion | rUnit | rNou
 
 // wordTriggers are the roles that start a rule of wordAt.
 const wordTriggers = rHonorific | rSoftTitle | rTitle | rRelative | rMonth | rSeason | rHoliday | rFacility | rFacilityFirst |
-	rStreet | rStreetFirst | rSettlement | rHome | rNumber | rSuper | rPublic | rCalled | rFace | rNews | rOrdinal
+	rStreet | rStreetFirst | rSettlement | rHome | rNumber | rSuper | rPublic | rCalled | rFace | rNews | rOrdinal | rArabic
 
 // wordAt runs the rules that a word starts.
 func (p *passage) wordAt(i int) {
@@ -163,6 +163,9 @@ func (p *passage) wordAt(i int) {
 	}
 	if r&(rNumber|rOrdinal) != 0 {
 		p.ageWordAt(i)
+	}
+	if r&rArabic != 0 {
+		p.arabicAt(i)
 	}
 	if r&rStreet != 0 {
 		p.streetAt(i)
