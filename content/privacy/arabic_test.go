@@ -11,7 +11,7 @@ import (
 // invented; there is no published list to test against.
 func TestArabicIdentifiers(t *testing.T) {
 	for text, want := range map[string]Class{
-		"أُجريت العملية في 14 مارس 2021 صباحًا.":           Date,
+		"أُجريت العملية في 14 مارس 2021 صباحًا.":          Date,
 		"أُجريت في ١٤ من شهر مارس.":                       Date,
 		"كانت في مارس 2021 أول مرة.":                      Date,
 		"عادت في كانون الثاني ٢٠٢٠ للمتابعة.":             Date,
