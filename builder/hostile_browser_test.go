@@ -30,7 +30,8 @@ func TestHostileBank(t *testing.T) {
 	w.listen(t, ctx)
 	send(t, ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: trap + "window.ran = Object.assign(x => window.ran.list.push(x), {list: []});"})
 	shown := ""
-	for _, p := range paths {
+	looked := oneIn(t, 3, paths)
+	for _, p := range looked {
 		open(t, ctx, folder, p, true)
 		got := poke(t, ctx)
 		for _, n := range got.Ran {
@@ -48,10 +49,14 @@ func TestHostileBank(t *testing.T) {
 	if got := poke(t, ctx); len(got.Ran) != 1 || len(got.Elements) != 1 {
 		t.Errorf("the test sees nothing of what runs: %v", got)
 	}
-	if n := strings.Count(shown, "ran("); n < 4*len(places) {
+	want := 4 * len(places)
+	if len(looked) < len(paths) {
+		want = len(places)
+	}
+	if n := strings.Count(shown, "ran("); n < want {
 		t.Errorf("the attacks are shown %d times on all pages; the test looks at too little", n)
 	}
-	t.Logf("%d places, %d pages", len(places), len(paths))
+	t.Logf("%d places, %d of %d pages", len(places), len(looked), len(paths))
 }
 
 // buildHostile builds the bank and lists its pages.

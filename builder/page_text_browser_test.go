@@ -76,7 +76,7 @@ const lost = `(() => {
 func TestLargeTextIsWhole(t *testing.T) {
 	ctx := browser(t)
 	folder := demoHandout(t)
-	for _, p := range everyKind(t) {
+	for _, p := range oneIn(t, 6, everyKind(t)) {
 		open(t, ctx, folder, p, true)
 		for _, way := range []struct {
 			name          string
@@ -142,7 +142,7 @@ func TestNothingMovesForWhoPrefersSo(t *testing.T) {
 	ctx := browser(t)
 	send(t, ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: "reduce"}}})
-	for _, p := range everyKind(t) {
+	for _, p := range oneIn(t, 3, everyKind(t)) {
 		open(t, ctx, demoHandout(t), p, true)
 		if !evaluate[bool](t, ctx, `matchMedia("(prefers-reduced-motion: reduce)").matches`) {
 			t.Fatal("the browser does not prefer less motion")

@@ -44,7 +44,7 @@ func TestProgressOnPaper(t *testing.T) {
 	folder := demoHandout(t)
 	open(t, ctx, folder, "progress.html", true)
 	heads := evaluate[[]string](t, ctx, `Array.from(document.querySelectorAll(".Sheets caption, .Sheets thead th"), e => e.textContent.trim().replace(/\s+/g, " "))`)
-	for _, paper := range papers {
+	for _, paper := range oneIn(t, 2, papers) {
 		sheets := printed(t, ctx, reader, paper.size)
 		for i, sheet := range sheets {
 			lines := linesOf(sheet)
@@ -60,7 +60,7 @@ func TestProgressOnPaper(t *testing.T) {
 		t.Fatalf("only %d decision points", n)
 	}
 	open(t, ctx, folder, "progress.html", true)
-	for _, paper := range papers {
+	for _, paper := range oneIn(t, 2, papers) {
 		sheets := printed(t, ctx, reader, paper.size)
 		if len(sheets) < 3 || strings.Contains(strings.Join(sheets, ""), "☐") {
 			t.Errorf("%s: %d sheets, with boxes to tick or too few", paper.name, len(sheets))
@@ -85,7 +85,7 @@ func TestAnswersAreNotCut(t *testing.T) {
 		if len(answers) < 2 {
 			t.Fatalf("%s: %d answers", p, len(answers))
 		}
-		for _, paper := range papers {
+		for _, paper := range oneIn(t, 2, papers) {
 			sheets := printed(t, ctx, reader, paper.size)
 			for _, answer := range answers {
 				whole := func(sheet string) bool { return strings.Contains(squeezed(single(sheet)), squeezed(single(answer))) }
@@ -123,7 +123,7 @@ func TestDarkPrintsDarkOnWhite(t *testing.T) {
 		t.Error("nothing of the dark page is light on dark: the check sees nothing")
 	}
 	printing(t, ctx, "dark")
-	for _, p := range everyKind(t) {
+	for _, p := range oneIn(t, 2, everyKind(t)) {
 		open(t, ctx, folder, p, true)
 		for _, fault := range evaluate[[]string](t, ctx, light) {
 			t.Errorf("%s: %s", p, fault)
