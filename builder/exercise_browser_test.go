@@ -194,7 +194,9 @@ func TestExerciseWithoutStore(t *testing.T) {
 func TestProgressAsText(t *testing.T) {
 	ctx := browser(t)
 	folder, into := demoHandout(t), t.TempDir()
-	send(t, ctx, cdpbrowser.SetDownloadBehavior, cdpbrowser.SetDownloadBehaviorParams{Behavior: "allow", DownloadPath: into})
+	send(t, ctx, cdpbrowser.SetDownloadBehavior, cdpbrowser.SetDownloadBehaviorParams{
+		Behavior: "allow", DownloadPath: into, BrowserContextID: chromedp.FromContext(ctx).BrowserContextID,
+	})
 	open(t, ctx, folder, "cases/hb-009.html", true)
 	evaluate[string](t, ctx, answerFirst)
 	open(t, ctx, folder, "progress.html", true)

@@ -57,6 +57,9 @@ func demoHandout(t testing.TB) string {
 
 func TestMain(m *testing.M) {
 	status := m.Run()
+	if shared.stop != nil {
+		shared.stop()
+	}
 	if demo.folder != "" {
 		_ = os.RemoveAll(filepath.Dir(demo.folder))
 	}

@@ -52,7 +52,7 @@ func oneIn[T any](t *testing.T, n int, list []T) []T {
 	return some
 }
 
-// browser starts a Chromium for one test, which runs beside others: a browser
+// browser is a tab of a Chromium for one test, which runs beside others: a browser
 // waits for most of its time.
 func browser(t *testing.T) context.Context {
 	t.Helper()
@@ -64,20 +64,49 @@ func browser(t *testing.T) context.Context {
 // browserAlone is browser for a test that measures time, while no other runs.
 func browserAlone(t *testing.T) context.Context {
 	t.Helper()
-	options := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(stop)
-	limited, cancelTime := context.WithTimeout(allocator, 15*time.Minute) // a stuck browser, not slowness
+	limited, cancelTime := context.WithTimeout(sharedBrowser(t), 15*time.Minute) // a stuck browser, not slowness
 	t.Cleanup(cancelTime)
-	ctx, cancel := chromedp.NewContext(limited)
+	ctx, cancel := chromedp.NewContext(limited, chromedp.WithNewBrowserContext())
 	t.Cleanup(cancel)
+	send(t, ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
 	send(t, ctx, network.Enable, network.EnableParams{})
 	offline := network.EmulateNetworkConditionsByRuleParams{
 		MatchedNetworkConditions: []*network.Conditions{{Offline: true, DownloadThroughput: -1, UploadThroughput: -1}},
 	}
 	send(t, ctx, network.EmulateNetworkConditionsByRule, offline)
 	return ctx
+}
+
+// shared is the one Chromium of all tests, each of which has a profile of its own in
+// it: to start one takes longer than most tests.
+var shared struct {
+	once sync.Once
+	ctx  context.Context
+	stop func()
+	err  error
+}
+
+// sharedBrowser starts it for the first test that asks.
+func sharedBrowser(t *testing.T) context.Context {
+	t.Helper()
+	path := chromium(t)
+	shared.once.Do(func() {
+		folder, err := os.MkdirTemp("", "caseleaf-browser-")
+		if err != nil {
+			shared.err = err
+			return
+		}
+		options := append(chromedp.DefaultExecAllocatorOptions[:],
+			chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(folder))
+		allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+		ctx, cancel := chromedp.NewContext(allocator)
+		shared.ctx, shared.err = ctx, chromedp.Do(ctx)
+		shared.stop = func() { cancel(); stop(); _ = os.RemoveAll(folder) }
+	})
+	if shared.err != nil {
+		t.Fatal(shared.err)
+	}
+	return shared.ctx
 }
 
 // send sends one command of the protocol.
