@@ -131,7 +131,7 @@ func readyFor(lines []WatchLine) []string {
 func (s *Site) kitOf(m *met, step string) []Link {
 	var ids []string
 	for _, t := range s.Bank.Vocabulary.Of(term.Instrument, term.Device, term.Material, term.Drug) {
-		if slices.Contains(t.Steps, step) {
+		if slices.Contains(t.Steps, step) && !t.Bench {
 			ids = append(ids, t.ID)
 		}
 	}

@@ -90,6 +90,7 @@ type localTerm struct {
 	Span                                              diagnose.Span
 	ID, Kind, Label, Abbreviation, Parent, Definition Given[string]
 	Synonyms, Mishearings, Steps                      []Given[string]
+	Bench                                             Given[bool]
 }
 
 type localWatch struct {
@@ -118,6 +119,7 @@ var localTermFields = &shape[localTerm]{
 		one("parent", "term it belongs to", identifier, func(t *localTerm) *Given[string] { return &t.Parent }),
 		one("definition", "in one sentence", text, func(t *localTerm) *Given[string] { return &t.Definition }),
 		many("steps", "steps in which it can begin", identifier, func(t *localTerm) *[]Given[string] { return &t.Steps }),
+		one("bench", "yes for what is used at the bench only and never in a patient: it is not listed among what to have ready", yesNo, func(t *localTerm) *Given[bool] { return &t.Bench }),
 	},
 	place: place(func(t *localTerm) *diagnose.Span { return &t.Span }),
 }

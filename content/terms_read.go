@@ -76,7 +76,7 @@ func (t *localTerm) term() term.Term {
 	return term.Term{
 		ID: t.ID.Value, Kind: term.Kind(t.Kind.Value), Label: t.Label.Value, Abbreviation: t.Abbreviation.Value,
 		Parent: t.Parent.Value, Definition: t.Definition.Value,
-		Synonyms: values(t.Synonyms), Mishearings: values(t.Mishearings), Steps: values(t.Steps),
+		Synonyms: values(t.Synonyms), Mishearings: values(t.Mishearings), Steps: values(t.Steps), Bench: t.Bench.Or(false),
 	}
 }
 

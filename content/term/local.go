@@ -118,6 +118,7 @@ func (a *addition) extend(i, place int, t Term) bool {
 	b.Synonyms = slices.Concat(b.Synonyms, t.Synonyms)
 	b.Mishearings = slices.Concat(b.Mishearings, t.Mishearings)
 	b.Steps = slices.Concat(b.Steps, t.Steps)
+	b.Bench = b.Bench || t.Bench
 	if b.Abbreviation == "" {
 		b.Abbreviation = t.Abbreviation
 	}

@@ -46,6 +46,7 @@ type Term struct {
 	Parent       string   // id of the broader term, or empty
 	Definition   string   // one sentence of plain English
 	Steps        []string // ids of the steps where it can start, occur or be used
+	Bench        bool     // for practice at the bench only, never in a patient
 	Local        bool     // added by the bank rather than built in
 }
 
