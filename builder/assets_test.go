@@ -41,7 +41,7 @@ func TestFaultInScript(t *testing.T) {
 }
 
 // What a reader loads is light: the style at most 30,000 bytes, our scripts at most
-// 25 KB in all, those of interactive figures too.
+// 25,000 bytes in all, those of interactive figures too.
 func TestAssetsAreLight(t *testing.T) {
 	files, err := assets(themes.FS())
 	if err != nil {
@@ -59,8 +59,8 @@ func TestAssetsAreLight(t *testing.T) {
 			scripts += len(data)
 		}
 	}
-	if scripts > 25<<10 {
-		t.Errorf("the scripts are %d bytes, want at most %d", scripts, 25<<10)
+	if scripts > 25_000 {
+		t.Errorf("the scripts are %d bytes, want at most %d", scripts, 25_000)
 	}
 	t.Logf("style %d bytes, scripts %d", len(files["assets/style.css"]), scripts)
 }

@@ -4,24 +4,24 @@
    are drawn by the two functions below, tips are drawn as text. The chart
    library is loaded when a reader first asks for it, from the handout's own
    folder. */
-(function () {
+(() => {
   "use strict";
   var data = window.caseleafCharts;
   var library = document.currentScript && document.currentScript.dataset.library;
   if (!data || !library) return;
 
   var open = [];
-  var loading = null;
+  var loading;
 
   /* load adds the chart library once. */
   function load() {
     if (loading) return loading;
-    loading = new Promise(function (resolve, reject) {
+    loading = new Promise((resolve, reject) => {
       var script = document.createElement("script");
       script.src = library;
-      script.onload = function () { window.echarts ? resolve(window.echarts) : reject(); };
+      script.onload = () => { window.echarts ? resolve(window.echarts) : reject(); };
       script.onerror = reject;
-      document.head.appendChild(script);
+      document.head.append(script);
     });
     return loading;
   }
@@ -29,7 +29,7 @@
   /* ink gives the page's colours and face as they are in the reader's mode. */
   function ink() {
     var style = getComputedStyle(document.documentElement);
-    var get = function (name) { return style.getPropertyValue(name).trim(); };
+    var get = (name) => style.getPropertyValue(name).trim();
     var body = getComputedStyle(document.body);
     return {
       text: body.color, quiet: get("--color-quiet"), rule: get("--color-rule"), edge: get("--color-edge"),
@@ -40,8 +40,8 @@
   /* resolved follows var() to a colour, which a canvas-like library needs. */
   function resolved(colours) {
     var probe = document.createElement("span");
-    document.body.appendChild(probe);
-    Object.keys(colours).forEach(function (key) {
+    document.body.append(probe);
+    Object.keys(colours).forEach((key) => {
       if (key === "face") return;
       probe.style.color = "";
       probe.style.color = colours[key];
@@ -57,8 +57,8 @@
 
   /* The marks that options ask for by name. */
   var renderers = {
-    interval: function (colours) {
-      return function (params, api) {
+    interval: (colours) => {
+      return (params, api) => {
         var row = api.value(0);
         var at = api.coord([api.value(1), row]), low = api.coord([api.value(2), row]), high = api.coord([api.value(3), row]);
         var y = at[1];
@@ -71,8 +71,8 @@
         ] };
       };
     },
-    stretch: function (colours) {
-      return function (params, api) {
+    stretch: (colours) => {
+      return (params, api) => {
         var row = api.value(0), from = api.value(1), to = api.value(2);
         var zero = api.coord([0, row]), y = zero[1];
         var left = isFinite(from) && from !== null ? api.coord([from, row])[0] : zero[0];
@@ -101,9 +101,9 @@
       renderMode: "richText", confine: true, appendToBody: false,
       backgroundColor: colours.page, borderColor: colours.text, borderWidth: 1,
       textStyle: { color: colours.text, fontFamily: colours.face, fontSize: 13 },
-      formatter: function (p) { return p.data && typeof p.data.tip === "string" ? plain(p.data.tip) : ""; }
+      formatter: (p) => p.data && typeof p.data.tip === "string" ? plain(p.data.tip) : ""
     });
-    [].concat(option.xAxis || [], option.yAxis || []).forEach(function (axis) {
+    [].concat(option.xAxis || [], option.yAxis || []).forEach((axis) => {
       axis.axisLabel = Object.assign({}, axis.axisLabel, label);
       if (axis.axisLabel.interval === "0") axis.axisLabel.interval = 0;
       axis.nameTextStyle = label;
@@ -113,11 +113,11 @@
       axis.splitArea = { show: false };
       if (axis.type === "category" && axis.inverse) Object.assign(axis.axisLabel, { width: Math.min(200, window.innerWidth * 0.34), overflow: "break" });
     });
-    option.series.forEach(function (s) {
+    option.series.forEach((s) => {
       if (s.renderItem) {
         s.renderItem = renderers[s.renderItem] ? renderers[s.renderItem](colours) : undefined;
       } else if (s.type === "heatmap") {
-        s.label = { show: true, color: colours.text, fontFamily: colours.face, formatter: function (p) { return String(p.value[2]); } };
+        s.label = { show: true, color: colours.text, fontFamily: colours.face, formatter: (p) => String(p.value[2]) };
         s.itemStyle = { borderColor: colours.edge, borderWidth: 1 };
       } else if (s.type === "scatter") {
         s.symbolSize = 11;
@@ -128,11 +128,11 @@
         s.itemStyle = { color: colours.text };
       }
     });
-    (option.dataZoom || []).forEach(function (z) {
+    (option.dataZoom || []).forEach((z) => {
       Object.assign(z, { height: 22, bottom: 8, showDetail: false, borderColor: colours.edge, fillerColor: colours.rule, handleStyle: { color: colours.page, borderColor: colours.accent }, textStyle: label, brushSelect: false });
     });
     if (option.visualMap) {
-      option.visualMap.forEach(function (m) { m.inRange = { color: [colours.page, colours.marked] }; m.calculable = false; });
+      option.visualMap.forEach((m) => { m.inRange = { color: [colours.page, colours.marked] }; m.calculable = false; });
     }
     return option;
   }
@@ -172,15 +172,15 @@
     this.button.setAttribute("aria-expanded", "false");
     this.button.textContent = this.button.dataset.open;
     if (this.chart) this.chart.dispose();
-    this.chart = null;
+    delete this.chart;
     this.said.textContent = "";
-    open = open.filter(function (c) { return c !== this; }, this);
+    open = open.filter((c) => c !== this);
   };
   /* step goes to the next mark that has words, and says them. */
   Chart.prototype.step = function (by) {
     var marks = [];
-    this.entry.option.series.forEach(function (s, i) {
-      (s.data || []).forEach(function (d, j) { if (d && typeof d.tip === "string") marks.push([i, j, d.tip]); });
+    this.entry.option.series.forEach((s, i) => {
+      (s.data || []).forEach((d, j) => { if (d && typeof d.tip === "string") marks.push([i, j, d.tip]); });
     });
     if (!marks.length || !this.chart) return;
     this.at = this.at === null ? (by > 0 ? 0 : marks.length - 1) : (this.at + by + marks.length) % marks.length;
@@ -190,23 +190,22 @@
   };
 
   /* redrawn keeps open charts at the size and in the colours of the page. */
-  function resized() { open.forEach(function (c) { if (c.chart) c.chart.resize(); }); }
-  function redrawn() { open.forEach(function (c) { c.draw(); }); }
-  window.addEventListener("resize", resized);
-  if (window.matchMedia) {
-    window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", redrawn);
-    window.matchMedia("(forced-colors: active)").addEventListener("change", redrawn);
+  function resized() { open.forEach((c) => { if (c.chart) c.chart.resize(); }); }
+  function redrawn() { open.forEach((c) => { c.draw(); }); }
+  addEventListener("resize", resized);
+  for (const mode of ["prefers-color-scheme: dark", "forced-colors: active"]) {
+    matchMedia(`(${mode})`).addEventListener("change", redrawn);
   }
 
-  document.querySelectorAll("figure[data-chart]").forEach(function (figure) {
+  document.querySelectorAll("figure[data-chart]").forEach((figure) => {
     var id = figure.dataset.chart;
     if (!Object.prototype.hasOwnProperty.call(data, id)) return;
     var c = new Chart(figure, data[id]);
-    c.button.addEventListener("click", function () {
+    c.button.addEventListener("click", () => {
       if (c.chart) { c.hide(); return; }
-      load().then(function () { if (!c.chart) c.show(); }, function () { figure.querySelector(".js-chart").hidden = true; });
+      load().then(() => { if (!c.chart) c.show(); }, () => { figure.querySelector(".js-chart").hidden = true; });
     });
-    c.body.addEventListener("keydown", function (e) {
+    c.body.addEventListener("keydown", (e) => {
       if (e.key === "ArrowRight" || e.key === "ArrowDown") { c.step(1); e.preventDefault(); }
       if (e.key === "ArrowLeft" || e.key === "ArrowUp") { c.step(-1); e.preventDefault(); }
       if (e.key === "Escape") { c.hide(); c.button.focus(); }
