@@ -200,7 +200,7 @@ func (e *edited) edit() string {
 			return "no sources"
 		},
 		func() string {
-			e.write("bank.yaml", strings.Replace(e.read("bank.yaml"), "title: \"", fmt.Sprintf("title: \"%d ", n), 1))
+			e.write("bank.yaml", strings.Replace(e.read("bank.yaml"), "title: \"", fmt.Sprintf("title: \"Edition %d: ", n), 1)) // figures alone, in a row, would be somebody's number
 			return "the bank's title"
 		},
 		func() string { e.remove("theme/pages/case.tmpl"); return "the theme's own page" },
