@@ -19,11 +19,6 @@ type CardsPage struct {
 	Sheets []CardSheet
 }
 
-// onOnePage is how many cards are laid out on one page. Where there are more, the
-// questions of single cases are parted by their steps, so that an old machine can
-// open them and a lab prints those of its stations.
-const onOnePage = 200
-
 // perSheet is how many cards a sheet holds: two by two.
 const perSheet = 4
 
@@ -55,7 +50,8 @@ type Card struct {
 const cardLines = 30
 
 // planCards makes the cards, in the order of decisions, then of the questions
-// that only one case asks.
+// that only one case asks; past onOnePage cards those are parted by their steps,
+// and a lab prints those of its stations.
 func planCards(s *Site) []Page { return s.cardPages(onOnePage) }
 
 func (s *Site) cardPages(most int) []Page {
@@ -73,17 +69,13 @@ func (s *Site) cardPages(most int) []Page {
 	}
 	first := s.deck(s.headingBelow(decisionsPage, w.say("cards")), cards)
 	first.Summary = w.say("cards-summary", all)
-	var pages []Page
-	var headings []*Heading
+	decks := parting{whole: first.Heading, path: cardsPage, template: "cards"}
 	s.eachStepAsked(m, func(step string, list []meeting) {
 		where := s.stepLink(m, step).Text
-		p := s.deck(partOf(first.Heading, cardsPage, w.say("cards-title", where)), s.aloneCards(list))
-		page := cardsOn(deckPath(step), p)
-		first.Decks = append(first.Decks, Link{Text: where, Path: page.Path, Note: w.say("cards-count", len(list))})
-		pages, headings = append(pages, page), append(headings, &p.Heading)
+		first.Decks = append(first.Decks, Link{Text: where, Path: deckPath(step), Note: w.say("cards-count", len(list))})
+		decks.add(deckPath(step), w.say("cards-title", where), "", func(h Heading) any { return s.deck(h, s.aloneCards(list)) })
 	})
-	turn(pages, headings)
-	return append([]Page{cardsOn(cardsPage, first)}, pages...)
+	return decks.after(first)
 }
 
 // deckPath is the path of the cards of a step; of those of no known step where

@@ -62,8 +62,7 @@ func (s *Site) chainPages(most int) []Page {
 	}
 	p := &ChainsPage{Heading: s.headingBelow(decisionsPage, w.say("chains"))}
 	p.Summary = w.say("chains-summary", cases, len(s.Bank.Cases))
-	var pages []Page
-	var headings []*Heading
+	ways := parting{whole: p.Heading, path: chainsPage, template: "chains"}
 	for _, first := range s.byCount(byFirst) {
 		list := byFirst[first]
 		if len(list) == 1 {
@@ -77,17 +76,12 @@ func (s *Site) chainPages(most int) []Page {
 			p.Groups = append(p.Groups, s.laidOut(group))
 			continue
 		}
-		// Only the page that is being written is drawn: all of them take more memory
-		// than the cases do.
-		part := &ChainsPage{Heading: partOf(p.Heading, chainsPage, w.say("chains-title", group.Event.Text))}
-		page := Page{Path: path, Template: "chains", plan: func() any {
-			return &ChainsPage{Heading: part.Heading, Groups: []ChainGroup{s.laidOut(group)}}
-		}}
 		p.Parts = append(p.Parts, Link{Text: group.Event.Text, Path: path, Note: w.say("draw-n-cases", len(list))})
-		pages, headings = append(pages, page), append(headings, &part.Heading)
+		ways.add(path, w.say("chains-title", group.Event.Text), "", func(h Heading) any {
+			return &ChainsPage{Heading: h, Groups: []ChainGroup{s.laidOut(group)}}
+		})
 	}
-	turn(pages, headings)
-	return append([]Page{{Path: chainsPage, Template: "chains", Data: p}}, pages...)
+	return ways.after(p)
 }
 
 // chainPath is the page of the cases with a first event.

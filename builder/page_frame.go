@@ -1,7 +1,5 @@
 package builder
 
-import "slices"
-
 // Link is a link to a page of the handout, or plain text where Path is empty.
 type Link struct {
 	Text    string
@@ -123,12 +121,6 @@ func (s *Site) headingBelow(part, title string) Heading {
 		}
 	}
 	return h
-}
-
-// partOf is the heading of a page that holds a part of what belongs on the page at
-// path, which would be too long with all of it.
-func partOf(whole Heading, path, title string) Heading {
-	return Heading{Title: title, Menu: whole.Menu, Trail: append(slices.Clone(whole.Trail), Link{Text: whole.Title, Path: path})}
 }
 
 // turn links pages that follow one another, in their order.

@@ -91,29 +91,17 @@ func (s *Site) progressPages(most int) []Page {
 		// json writes <, > and & as escapes, so no text can end the script.
 		s.file(progressData, append(append([]byte("window.caseleafExercise="), data...), ";\n"...))
 	}
+	sheets := parting{whole: p.Heading, path: progressPage, template: "progress"}
 	if len(asking) <= most {
 		p.Sheet = s.sheetOf(asking)
-		return []Page{{Path: progressPage, Template: "progress", Data: p}}
+		return sheets.after(p)
 	}
-	parts, links := s.sheetParts(p.Heading, asking, most)
-	p.Parts = links
-	return append([]Page{{Path: progressPage, Template: "progress", Data: p}}, parts...)
-}
-
-// sheetParts parts the sheet into pages of so many cases.
-func (s *Site) sheetParts(whole Heading, asking []*content.Case, most int) (pages []Page, links []Link) {
-	var headings []*Heading
 	for part := range slices.Chunk(asking, most) {
-		title := s.words().say("sheet-part", part[0].ID.Value, part[len(part)-1].ID.Value)
-		h := partOf(whole, progressPage, title)
-		page := Page{Path: fmt.Sprintf("progress/sheet-%d.html", len(pages)+1), Template: "progress", plan: func() any {
-			return &ProgressPage{Heading: h, Sheet: s.sheetOf(part)}
-		}}
-		links = append(links, Link{Text: title, Path: page.Path})
-		pages, headings = append(pages, page), append(headings, &h)
+		path, title := fmt.Sprintf("progress/sheet-%d.html", len(sheets.pages)+1), w.say("sheet-part", part[0].ID.Value, part[len(part)-1].ID.Value)
+		sheets.add(path, title, "", func(h Heading) any { return &ProgressPage{Heading: h, Sheet: s.sheetOf(part)} })
 	}
-	turn(pages, headings)
-	return pages, links
+	p.Parts = sheets.links
+	return sheets.after(p)
 }
 
 // sheetOf is the decision points of cases, to be ticked by hand.

@@ -37,8 +37,7 @@ func planRisks(s *Site) []Page {
 	m, w := s.met, s.words()
 	p := &RisksPage{Heading: s.heading(risksPage, w.say("risks"))}
 	p.Summary = w.say("risks-summary")
-	var pages []Page
-	var headings []*Heading
+	each := parting{whole: p.Heading, path: risksPage, template: "risks"}
 	for _, t := range s.Bank.Vocabulary.Of(term.RiskFactor) {
 		cases := m.risks[t.ID]
 		if len(cases) == 0 {
@@ -47,18 +46,16 @@ func planRisks(s *Site) []Page {
 		entry := func() RiskEntry {
 			return RiskEntry{ID: riskID(t.ID), Name: m.link(t.ID), Definition: t.Definition, Cases: s.caseLines(m, cases)}
 		}
-		path := riskPath(s.Bank, t.ID)
 		if len(s.Bank.Cases) <= onOnePage {
 			p.Risks = append(p.Risks, entry())
 			continue
 		}
-		h := partOf(p.Heading, risksPage, t.Label)
-		p.Parts = append(p.Parts, Link{Text: t.Label, Path: path, Note: w.say("draw-n-cases", len(cases))})
-		pages = append(pages, Page{Path: path, Template: "risks", plan: func() any { return &RisksPage{Heading: h, Risks: []RiskEntry{entry()}} }})
-		headings = append(headings, &h)
+		each.add(riskPath(s.Bank, t.ID), t.Label, w.say("draw-n-cases", len(cases)), func(h Heading) any {
+			return &RisksPage{Heading: h, Risks: []RiskEntry{entry()}}
+		})
 	}
-	turn(pages, headings)
-	return append([]Page{{Path: risksPage, Template: "risks", Data: p}}, pages...)
+	p.Parts = each.links
+	return each.after(p)
 }
 
 func (s *Site) caseLines(m *met, cases []*content.Case) []CaseLine {

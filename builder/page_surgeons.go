@@ -35,8 +35,7 @@ func planSurgeons(s *Site) []Page {
 	w := s.words()
 	p := &SurgeonsPage{Heading: s.headingBelow(casesPage, w.say("surgeons"))}
 	p.Summary = w.say("surgeons-summary")
-	var pages []Page
-	var headings []*Heading
+	each := parting{whole: p.Heading, path: surgeonsPage, template: "surgeons"}
 	for _, set := range s.setsBySurgeon() {
 		g := content.Grade(set.Value)
 		entry := func() GradeEntry { return GradeEntry{surgeonID(g), w.grade(g), s.caseLines(s.met, set.all)} }
@@ -44,11 +43,10 @@ func planSurgeons(s *Site) []Page {
 			p.Grades = append(p.Grades, entry())
 			continue
 		}
-		h := partOf(p.Heading, surgeonsPage, w.grade(g))
-		p.Parts = append(p.Parts, Link{Text: w.grade(g), Path: set.Name.Path, Note: w.say("draw-n-cases", len(set.all))})
-		pages = append(pages, Page{Path: set.Name.Path, Template: "surgeons", plan: func() any { return &SurgeonsPage{Heading: h, Grades: []GradeEntry{entry()}} }})
-		headings = append(headings, &h)
+		each.add(set.Name.Path, w.grade(g), w.say("draw-n-cases", len(set.all)), func(h Heading) any {
+			return &SurgeonsPage{Heading: h, Grades: []GradeEntry{entry()}}
+		})
 	}
-	turn(pages, headings)
-	return append([]Page{{Path: surgeonsPage, Template: "surgeons", Data: p}}, pages...)
+	p.Parts = each.links
+	return each.after(p)
 }
